@@ -1,0 +1,62 @@
+package org.surfactantblend.quantity;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+
+/** Numbers as text, the same in every locale. */
+public final class Text {
+  private static final MathContext SIX_DIGITS = new MathContext(6, RoundingMode.HALF_UP);
+
+  private Text() {}
+
+  /**
+   * A number with at most six significant digits and no trailing zeros.
+   *
+   * @param value the number; infinities and NaN are written as words
+   * @return the text
+   */
+  public static String number(double value) {
+    if (Double.isNaN(value) || Double.isInfinite(value)) {
+      return Double.isNaN(value) ? "not given" : value > 0 ? "no limit" : "no limit below";
+    }
+    BigDecimal rounded = new BigDecimal(value).round(SIX_DIGITS).stripTrailingZeros();
+    return rounded.signum() == 0 ? "0" : rounded.toPlainString();
+  }
+
+  /**
+   * A number with a fixed count of decimals, rounded half up.
+   *
+   * @param value the number, finite
+   * @param decimals how many decimals, 0 or more
+   * @return the text, never "-0"
+   */
+  public static String fixed(double value, int decimals) {
+    BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
+    return rounded.signum() == 0 ? rounded.abs().toPlainString() : rounded.toPlainString();
+  }
+
+  /**
+   * Pads on the left.
+   *
+   * @param text the text
+   * @param width the wanted width [characters]
+   * @return the text, right-aligned
+   */
+  public static String right(String text, int width) {
+    return " ".repeat(Math.max(0, width - text.length())) + text;
+  }
+
+  /**
+   * Pads on the right, cutting what is too long.
+   *
+   * @param text the text
+   * @param width the wanted width [characters]
+   * @return the text, left-aligned in exactly that width
+   */
+  public static String left(String text, int width) {
+    return text.length() > width
+        ? text.substring(0, width - 1) + "~"
+        : text + " ".repeat(width - text.length());
+  }
+}

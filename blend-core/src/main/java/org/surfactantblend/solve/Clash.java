@@ -1,0 +1,122 @@
+package org.surfactantblend.solve;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.surfactantblend.brief.Brief;
+import org.surfactantblend.brief.Requirement;
+import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.material.Family;
+import org.surfactantblend.material.Material;
+import org.surfactantblend.quantity.PhWindow;
+
+/**
+ * Two materials, or a material and a pH, that do not go together, with the reason and its source.
+ *
+ * <p>Immutable and thread-safe; equality by value.
+ *
+ * @param first a material id
+ * @param second another material id; empty when the clash is with the asked pH
+ * @param reason why
+ * @param source where that is said
+ */
+public record Clash(String first, String second, String reason, String source) {
+  private static final String TRADE = "common practice, no source";
+
+  /**
+   * The clash between two materials, if there is one.
+   *
+   * @param a a material
+   * @param b another material
+   * @return the clash, or empty
+   */
+  public static Optional<Clash> between(Material a, Material b) {
+    return oneWay(a, b).or(() -> oneWay(b, a));
+  }
+
+  private static Optional<Clash> oneWay(Material a, Material b) {
+    if (has(a, ChargeClass.CATIONIC) && has(b, ChargeClass.ANIONIC)) {
+      return Optional.of(
+          new Clash(
+              a.id(), b.id(), "a cationic surfactant precipitates with an anionic one", TRADE));
+    }
+    if (b.family().is(Family.Trait.CAUSTIC)) {
+      if (a.family().is(Family.Trait.ESTER)) {
+        return Optional.of(
+            new Clash(
+                a.id(),
+                b.id(),
+                "a caustic grade cleaves an ester surfactant unless it is neutralised first",
+                TRADE));
+      }
+      if (a.family().is(Family.Trait.AMMONIUM)) {
+        return Optional.of(
+            new Clash(a.id(), b.id(), "a caustic grade sets ammonia free", TRADE));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static boolean has(Material m, ChargeClass c) {
+    return m.activePercent(c).high() > 0;
+  }
+
+  /**
+   * The clash between a material and the pH a brief asks for, if there is one: no pH that is asked
+   * for lies in the window in which the material's family lasts.
+   *
+   * @param m the material
+   * @param brief the brief
+   * @return the clash, or empty
+   */
+  static Optional<Clash> withAskedPh(Material m, Brief brief) {
+    Optional<PhWindow> stable = m.family().stableWindow();
+    if (stable.isEmpty()) {
+      return Optional.empty();
+    }
+    for (Requirement r : brief.requirements()) {
+      if (r.kind() == Requirement.Kind.STARTING_PH
+          && (r.high() < stable.get().low() || r.low() > stable.get().high())) {
+        return Optional.of(
+            new Clash(
+                m.id(),
+                "",
+                "a "
+                    + m.family().name()
+                    + " lasts at "
+                    + stable.get()
+                    + (m.family().is(Family.Trait.SOAP) ? " and turns to fatty acid below" : "")
+                    + ", the brief asks for "
+                    + r.allowed(),
+                m.sources().getOrDefault("family", TRADE)));
+      }
+    }
+    return Optional.empty();
+  }
+
+  /**
+   * Every clash inside a list of materials.
+   *
+   * @param materials the materials
+   * @return all clashing pairs, in the order of the list
+   */
+  public static List<Clash> among(List<Material> materials) {
+    List<Clash> found = new ArrayList<>();
+    for (int i = 0; i < materials.size(); i++) {
+      for (int j = i + 1; j < materials.size(); j++) {
+        between(materials.get(i), materials.get(j)).ifPresent(found::add);
+      }
+    }
+    return found;
+  }
+
+  @Override
+  public String toString() {
+    return (second.isEmpty() ? first : first + " with " + second)
+        + ": "
+        + reason
+        + " ("
+        + source
+        + ")";
+  }
+}

@@ -1,0 +1,538 @@
+package org.surfactantblend.solve;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.surfactantblend.aqueous.Conditions;
+import org.surfactantblend.blend.Blend;
+import org.surfactantblend.blend.BlendLine;
+import org.surfactantblend.brief.Brief;
+import org.surfactantblend.brief.Requirement;
+import org.surfactantblend.brief.Wish;
+import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.material.ChargeCurve;
+import org.surfactantblend.material.Constituent;
+import org.surfactantblend.material.Material;
+import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.optimise.LinearProgram;
+
+/**
+ * The linear programme of a brief: what each requirement means as coefficients of the mass
+ * fractions. The only place where a brief becomes rows.
+ *
+ * <p>The unknowns are mass fractions as supplied [kg/kg of product] of the materials in {@link
+ * #columns}: candidates first, then fixed lines, water last. A wish may add variables of its own
+ * behind them.
+ */
+final class Programme {
+  /** The ionic strength at which a charge on the active is counted [mol/kg water]. */
+  private static final double NOMINAL_IONIC_STRENGTH = 0.1;
+
+  final Brief brief;
+  final MaterialTable table;
+  final List<Material> columns;
+  final int candidates;
+  final List<Clash> clashes;
+  final List<Clash> excluded;
+  final ChargeCurve[] curves;
+  final double[] lower;
+  final double[] upper;
+  private final boolean robust;
+  private final double[] activeLow;
+  private final double[] activeTypical;
+  private final double[] activeHigh;
+
+  Programme(Brief brief, MaterialTable table) {
+    this.brief = brief;
+    this.table = table;
+    robust = brief.lots() == Brief.Lots.EVERY_LOT_WITHIN_SPECIFICATION;
+    boolean guard = brief.guardOffReason().isEmpty();
+    List<Material> fixed = brief.fixed().keySet().stream().map(table::get).toList();
+    excluded = new ArrayList<>();
+    columns = new ArrayList<>();
+    for (String id : candidateIds(brief, table)) {
+      Material m = table.get(id);
+      if (guard && !brief.mustUse().contains(id)) {
+        Clash clash = Clash.withAskedPh(m, brief).orElse(null);
+        for (Material f : fixed) {
+          clash = clash == null ? Clash.between(m, f).orElse(null) : clash;
+        }
+        if (clash != null) {
+          excluded.add(clash);
+          continue;
+        }
+      }
+      columns.add(m);
+    }
+    candidates = columns.size();
+    clashes = guard ? Clash.among(columns) : List.of();
+    columns.addAll(fixed);
+    columns.add(table.get(brief.water()));
+    int n = columns.size();
+    curves = new ChargeCurve[n];
+    lower = new double[n];
+    upper = new double[n];
+    activeLow = new double[n];
+    activeTypical = new double[n];
+    activeHigh = new double[n];
+    Double[] fixedAmounts = brief.fixed().values().toArray(Double[]::new);
+    for (int j = 0; j < n; j++) {
+      Material m = columns.get(j);
+      curves[j] = m.chargeCurve(brief.conditions());
+      boolean isFixed = j >= candidates && j < n - 1;
+      lower[j] = isFixed ? fixedAmounts[j - candidates] / 100 : 0;
+      upper[j] = isFixed ? lower[j] : 1;
+      activeLow[j] = m.activePercent().low();
+      activeTypical[j] = m.activePercent().typical();
+      activeHigh[j] = m.activePercent().high();
+    }
+  }
+
+  private static Set<String> candidateIds(Brief brief, MaterialTable table) {
+    Set<String> ids = new LinkedHashSet<>();
+    if (brief.candidates().isEmpty()) {
+      table.surfactants().forEach(m -> ids.add(m.id()));
+      ids.removeAll(brief.fixed().keySet());
+    } else {
+      ids.addAll(brief.candidates());
+    }
+    ids.addAll(brief.mustUse());
+    ids.removeAll(brief.leftOut());
+    return ids;
+  }
+
+  int water() {
+    return columns.size() - 1;
+  }
+
+  int indexOf(String id) {
+    for (int j = 0; j < columns.size(); j++) {
+      if (columns.get(j).id().equals(id)) {
+        return j;
+      }
+    }
+    return -1;
+  }
+
+  /** One row over the mass fractions. */
+  record Row(double[] coefficients, double low, double high) {}
+
+  /**
+   * The row of one end of a requirement.
+   *
+   * @param bound the end
+   * @param ionicStrength for a pH, the ionic strengths between which the row has to hold in the
+   *     most generous reading; equal ones for an exact row
+   */
+  Row row(Bound bound, IonicRange ionicStrength) {
+    Requirement r = bound.requirement();
+    boolean up = bound.upper();
+    int n = columns.size();
+    double[] c = new double[n];
+    double end = bound.value();
+    switch (r.kind()) {
+      case TOTAL_ACTIVE -> {
+        double[] a = !robust ? activeTypical : up ? activeHigh : activeLow;
+        System.arraycopy(a, 0, c, 0, n);
+      }
+      case CLASS_SHARE -> {
+        ChargeClass wanted = ChargeClass.parse(r.subject()).orElseThrow();
+        for (int j = 0; j < n; j++) {
+          double own = pick(columns.get(j).activePercent(wanted), up);
+          double others =
+              pick(columns.get(j).activePercent(), !up)
+                  - pick(columns.get(j).activePercent(wanted), !up);
+          c[j] = own * (1 - end / 100) - Math.max(0, others) * end / 100;
+        }
+        return new Row(c, up ? Double.NEGATIVE_INFINITY : 0, up ? 0 : Double.POSITIVE_INFINITY);
+      }
+      case MATERIAL_SHARE -> {
+        for (int j = 0; j < n; j++) {
+          boolean own = columns.get(j).id().equals(r.subject());
+          c[j] =
+              own
+                  ? pick(columns.get(j).activePercent(), up) * (1 - end / 100)
+                  : -pick(columns.get(j).activePercent(), !up) * end / 100;
+        }
+        return new Row(c, up ? Double.NEGATIVE_INFINITY : 0, up ? 0 : Double.POSITIVE_INFINITY);
+      }
+      case STARTING_PH, STARTING_PH_OF_SURFACTANTS -> {
+        for (int j = 0; j < n; j++) {
+          c[j] = balance(j, bound, ionicStrength);
+        }
+        return new Row(c, up ? Double.NEGATIVE_INFINITY : 0, up ? 0 : Double.POSITIVE_INFINITY);
+      }
+      case AS_SUPPLIED -> {
+        int j = indexOf(r.subject());
+        if (j >= 0) {
+          c[j] = 100;
+        }
+      }
+      case SALT -> {
+        for (int j = 0; j < n; j++) {
+          c[j] = pick(columns.get(j).percentOf(Constituent.SODIUM_CHLORIDE), up);
+        }
+      }
+      case NET_ANIONIC_CHARGE -> {
+        for (int j = 0; j < n; j++) {
+          c[j] = -1000 * curves[j].chargeOnActiveEqPerKg(r.atPh(), NOMINAL_IONIC_STRENGTH);
+        }
+      }
+      case COST -> {
+        for (int j = 0; j < n; j++) {
+          c[j] = price(j);
+        }
+      }
+    }
+    return new Row(c, up ? Double.NEGATIVE_INFINITY : end, up ? end : Double.POSITIVE_INFINITY);
+  }
+
+  private double pick(org.surfactantblend.quantity.Range r, boolean high) {
+    return !robust ? r.typical() : high ? r.high() : r.low();
+  }
+
+  double price(int j) {
+    return table
+        .prices()
+        .pricePerKg(columns.get(j).id())
+        .orElseThrow(() -> new IllegalStateException("no price of " + columns.get(j).id()));
+  }
+
+  static boolean isPh(Bound b) {
+    Requirement.Kind k = b.requirement().kind();
+    return k == Requirement.Kind.STARTING_PH || k == Requirement.Kind.STARTING_PH_OF_SURFACTANTS;
+  }
+
+  private static boolean surfactantsOnly(Bound b) {
+    return b.requirement().kind() == Requirement.Kind.STARTING_PH_OF_SURFACTANTS;
+  }
+
+  /** The least and greatest ionic strength a pH row has to allow for [mol/kg water]. */
+  record IonicRange(double least, double greatest) {
+    static IonicRange exactly(double value) {
+      return new IonicRange(value, value);
+    }
+
+    boolean isExact() {
+      return least == greatest;
+    }
+  }
+
+  /** A material's coefficient in a pH row: its charge and that of its water. */
+  private double balance(int j, Bound bound, IonicRange range) {
+    if (range.isExact() && !robust) {
+      return balanceAt(j, bound, range.least());
+    }
+    // The charge depends on I only through the activity term, which has one extreme between the
+    // ends at most; both ends and that place bracket it.
+    double peak = Math.min(range.greatest(), Math.max(range.least(), activityPeak()));
+    double a = balanceAt(j, bound, range.least());
+    double b = balanceAt(j, bound, range.greatest());
+    double c = balanceAt(j, bound, peak);
+    // A lower pH end asks for charge of at least zero, an upper one for at most zero: generous is
+    // the greatest for the first and the least for the second.
+    return bound.upper() ? Math.min(a, Math.min(b, c)) : Math.max(a, Math.max(b, c));
+  }
+
+  private double balanceAt(int j, Bound bound, double ionicStrength) {
+    Conditions k = brief.conditions();
+    double ph = bound.value();
+    double perWater = k.h(ph, ionicStrength) - k.oh(ph, ionicStrength);
+    if (surfactantsOnly(bound) && !columns.get(j).isSurfactant()) {
+      return perWater;
+    }
+    ChargeCurve curve = curves[j];
+    double z =
+        !robust
+            ? curve.chargeEqPerKg(ph, ionicStrength)
+            : bound.upper()
+                ? curve.greatestChargeEqPerKg(ph, ionicStrength)
+                : curve.leastChargeEqPerKg(ph, ionicStrength);
+    return z + curve.waterKgPerKg() * perWater;
+  }
+
+  private double activityPeak() {
+    return brief.conditions().ionicStrengthOfLowestActivity();
+  }
+
+  /** What a material adds to the ionic strength at a pH end [mol/kg as supplied]. */
+  double ionicBackground(int j, Bound bound, double ionicStrength) {
+    return surfactantsOnly(bound) && !columns.get(j).isSurfactant()
+        ? 0
+        : curves[j].ionicStrengthMolPerKg(bound.value(), ionicStrength);
+  }
+
+  /** The water a material counts for at a pH end [kg/kg as supplied]. */
+  double waterOf(int j, Bound bound) {
+    return surfactantsOnly(bound) && !columns.get(j).isSurfactant()
+        ? 1
+        : curves[j].waterKgPerKg();
+  }
+
+  /** The ionic strength of a blend at a pH end. */
+  double ionicStrength(double[] w, Bound bound) {
+    double ionicStrength = 0.05;
+    double ph = bound.value();
+    for (int pass = 0; pass < 60; pass++) {
+      double sum = 0;
+      double water = 0;
+      for (int j = 0; j < columns.size(); j++) {
+        if (w[j] != 0) {
+          sum += w[j] * ionicBackground(j, bound, ionicStrength);
+          water += w[j] * waterOf(j, bound);
+        }
+      }
+      Conditions k = brief.conditions();
+      double next =
+          sum / Math.max(water, 1e-3) + (k.h(ph, ionicStrength) + k.oh(ph, ionicStrength)) / 2;
+      if (Math.abs(next - ionicStrength) <= 1e-13) {
+        return next;
+      }
+      ionicStrength = next;
+    }
+    return ionicStrength;
+  }
+
+  /** The charge of a blend at a pH end with its own ionic strength [eq/kg of product]. */
+  double charge(double[] w, Bound bound, double ionicStrength) {
+    double sum = 0;
+    for (int j = 0; j < columns.size(); j++) {
+      if (w[j] != 0) {
+        sum += w[j] * balanceAt(j, bound, ionicStrength);
+      }
+    }
+    return sum;
+  }
+
+  /** The figure a requirement is about, at the typical contents. */
+  double value(double[] w, Requirement r) {
+    double part = 0;
+    double whole = 0;
+    for (int j = 0; j < columns.size(); j++) {
+      whole += w[j] * activeTypical[j];
+      part +=
+          w[j]
+              * switch (r.kind()) {
+                case TOTAL_ACTIVE -> activeTypical[j];
+                case CLASS_SHARE ->
+                    columns
+                        .get(j)
+                        .activePercent(ChargeClass.parse(r.subject()).orElseThrow())
+                        .typical();
+                case MATERIAL_SHARE ->
+                    columns.get(j).id().equals(r.subject()) ? activeTypical[j] : 0;
+                case AS_SUPPLIED -> columns.get(j).id().equals(r.subject()) ? 100 : 0;
+                case SALT -> columns.get(j).saltPercent().typical();
+                case NET_ANIONIC_CHARGE ->
+                    -1000 * curves[j].chargeOnActiveEqPerKg(r.atPh(), NOMINAL_IONIC_STRENGTH);
+                case COST -> price(j);
+                default -> throw new IllegalArgumentException("not linear: " + r.kind());
+              };
+    }
+    return switch (r.kind()) {
+      case CLASS_SHARE, MATERIAL_SHARE -> whole == 0 ? 0 : part / whole * 100;
+      default -> part;
+    };
+  }
+
+  /**
+   * An objective: the number to make small, as {@code (constant + cost.w) / (per.w)}; {@code per}
+   * empty when it is no ratio.
+   */
+  record Objective(
+      double[] cost,
+      double[] per,
+      List<Row> extraRows,
+      double[] extraCost,
+      double[][] extraColumns,
+      double[] extraUpper,
+      @org.jspecify.annotations.Nullable double[] reference) {
+    boolean isRatio() {
+      return per.length > 0;
+    }
+  }
+
+  Objective objective() {
+    int n = columns.size();
+    double[] cost = new double[n];
+    Wish wish = brief.wish();
+    switch (wish.aim()) {
+      case LEAST_SURFACTANT -> Arrays.fill(cost, 0, candidates, 100);
+      case CHEAPEST -> {
+        for (int j = 0; j < n; j++) {
+          cost[j] = price(j);
+        }
+      }
+      case LEAST_ANIONIC_SHARE -> {
+        for (int j = 0; j < n; j++) {
+          cost[j] = columns.get(j).activePercent(ChargeClass.ANIONIC).typical() * 100;
+        }
+        return new Objective(
+            cost,
+            activeTypical.clone(),
+            List.of(),
+            new double[0],
+            new double[0][],
+            new double[0],
+            null);
+      }
+      case LEAST_CHANGE -> {
+        Blend from = wish.from().orElseThrow();
+        double[] reference = new double[n];
+        for (BlendLine l : from.lines()) {
+          int j = indexOf(l.material().id());
+          if (j >= 0) {
+            reference[j] += l.massFraction();
+          }
+        }
+        return new Objective(
+            cost,
+            new double[0],
+            List.of(),
+            new double[0],
+            new double[0][],
+            new double[0],
+            reference);
+      }
+      case NEAREST_SHARES -> {
+        return nearest(wish.shares());
+      }
+    }
+    return new Objective(
+        cost, new double[0], List.of(), new double[0], new double[0][], new double[0], null);
+  }
+
+  private Objective nearest(Map<ChargeClass, Double> shares) {
+    int n = columns.size();
+    int k = shares.size();
+    List<Row> rows = new ArrayList<>();
+    double[] extraCost = new double[2 * k];
+    Arrays.fill(extraCost, 100);
+    double[][] extraColumns = new double[2 * k][k];
+    double[] extraUpper = new double[2 * k];
+    Arrays.fill(extraUpper, 100);
+    int i = 0;
+    for (Map.Entry<ChargeClass, Double> e : shares.entrySet()) {
+      double[] c = new double[n];
+      for (int j = 0; j < n; j++) {
+        c[j] =
+            columns.get(j).activePercent(e.getKey()).typical()
+                - e.getValue() / 100 * activeTypical[j];
+      }
+      rows.add(new Row(c, 0, 0));
+      extraColumns[2 * i][i] = -1;
+      extraColumns[2 * i + 1][i] = 1;
+      i++;
+    }
+    return new Objective(
+        new double[n], activeTypical.clone(), rows, extraCost, extraColumns, extraUpper, null);
+  }
+
+  /**
+   * The value of an objective at a blend.
+   *
+   * @param w mass fractions
+   */
+  double objectiveValue(Objective o, double[] w) {
+    double sum = 0;
+    double per = 0;
+    for (int j = 0; j < w.length; j++) {
+      sum += o.cost()[j] * w[j];
+      per += o.isRatio() ? o.per()[j] * w[j] : 0;
+      if (o.reference() != null) {
+        sum += 100 * Math.abs(w[j] - o.reference()[j]);
+      }
+    }
+    for (int i = 0; i < o.extraRows().size(); i++) {
+      double miss = 0;
+      for (int j = 0; j < w.length; j++) {
+        miss += o.extraRows().get(i).coefficients()[j] * w[j];
+      }
+      sum += 100 * Math.abs(miss);
+    }
+    return o.isRatio() ? (per == 0 ? 0 : sum / per) : sum;
+  }
+
+  /** A linear programme with the way back from its variables to mass fractions. */
+  record Model(LinearProgram programme, int materials, @org.jspecify.annotations.Nullable double[] reference) {
+    double[] fractions(double[] x) {
+      double[] w = Arrays.copyOf(x, materials);
+      if (reference != null) {
+        for (int j = 0; j < materials; j++) {
+          w[j] = reference[j] + x[j] - x[materials + j];
+        }
+      }
+      for (int j = 0; j < materials; j++) {
+        w[j] = Math.max(0, w[j]);
+      }
+      return w;
+    }
+  }
+
+  /**
+   * The programme of some rows and an objective.
+   *
+   * @param rows the requirements' rows
+   * @param o the objective
+   * @param ratio the value a ratio is compared with, 0 for a plain objective
+   * @param low least mass fractions
+   * @param high greatest mass fractions
+   */
+  Model model(List<Row> rows, Objective o, double ratio, double[] low, double[] high) {
+    int n = columns.size();
+    boolean split = o.reference() != null;
+    int extra = split ? n : o.extraCost().length;
+    int m = rows.size() + 1 + o.extraRows().size();
+    double[][] a = new double[m][n + extra];
+    double[] rowLow = new double[m];
+    double[] rowHigh = new double[m];
+    double[] cost = new double[n + extra];
+    double[] lo = new double[n + extra];
+    double[] hi = new double[n + extra];
+    List<Row> all = new ArrayList<>(rows);
+    double[] ones = new double[n];
+    Arrays.fill(ones, 1);
+    all.add(new Row(ones, 1, 1));
+    all.addAll(o.extraRows());
+    for (int i = 0; i < m; i++) {
+      Row r = all.get(i);
+      double shift = 0;
+      for (int j = 0; j < n; j++) {
+        a[i][j] = r.coefficients()[j];
+        if (split) {
+          a[i][n + j] = -r.coefficients()[j];
+          shift += r.coefficients()[j] * o.reference()[j];
+        }
+      }
+      rowLow[i] = r.low() - shift;
+      rowHigh[i] = r.high() - shift;
+      if (!split && i > rows.size()) {
+        for (int k = 0; k < extra; k++) {
+          a[i][n + k] = o.extraColumns()[k][i - rows.size() - 1];
+        }
+      }
+    }
+    for (int j = 0; j < n; j++) {
+      cost[j] = o.cost()[j] - (o.isRatio() ? ratio * o.per()[j] : 0);
+      lo[j] = low[j];
+      hi[j] = high[j];
+      if (split) {
+        double reference = o.reference()[j];
+        cost[j] = 100;
+        cost[n + j] = 100;
+        lo[j] = Math.max(0, low[j] - reference);
+        hi[j] = Math.max(lo[j], high[j] - reference);
+        lo[n + j] = Math.max(0, reference - high[j]);
+        hi[n + j] = Math.max(lo[n + j], reference - low[j]);
+      }
+    }
+    if (!split) {
+      System.arraycopy(o.extraCost(), 0, cost, n, extra);
+      System.arraycopy(o.extraUpper(), 0, hi, n, extra);
+    }
+    return new Model(LinearProgram.of(cost, a, rowLow, rowHigh, lo, hi), n, o.reference());
+  }
+}

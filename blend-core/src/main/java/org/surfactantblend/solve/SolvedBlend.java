@@ -1,0 +1,266 @@
+package org.surfactantblend.solve;
+
+import java.util.List;
+import java.util.OptionalDouble;
+import org.surfactantblend.acidity.StartingPh;
+import org.surfactantblend.blend.Blend;
+import org.surfactantblend.blend.BlendLine;
+import org.surfactantblend.brief.Brief;
+import org.surfactantblend.brief.Requirement;
+import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.material.PriceList;
+import org.surfactantblend.quantity.Range;
+import org.surfactantblend.quantity.Text;
+
+/**
+ * The blend that meets a brief and serves its wish best, with how it stands against each
+ * requirement.
+ *
+ * <p>Immutable and thread-safe.
+ */
+public final class SolvedBlend implements BlendResult {
+  private final Brief brief;
+  private final Blend blend;
+  private final PriceList prices;
+  private final List<RequirementReport> reports;
+  private final double wishValue;
+  private final List<Clash> excluded;
+  private final StartingPh startingPh;
+
+  SolvedBlend(
+      Brief brief,
+      Blend blend,
+      PriceList prices,
+      List<RequirementReport> reports,
+      double wishValue,
+      List<Clash> excluded,
+      StartingPh startingPh) {
+    this.brief = brief;
+    this.blend = blend;
+    this.prices = prices;
+    this.reports = List.copyOf(reports);
+    this.wishValue = wishValue;
+    this.excluded = List.copyOf(excluded);
+    this.startingPh = startingPh;
+  }
+
+  @Override
+  public Brief brief() {
+    return brief;
+  }
+
+  /**
+   * The blend.
+   *
+   * @return surfactants first, fixed lines next, water last
+   */
+  public Blend blend() {
+    return blend;
+  }
+
+  /**
+   * How it stands against each requirement.
+   *
+   * @return in the order of the brief
+   */
+  public List<RequirementReport> reports() {
+    return reports;
+  }
+
+  /**
+   * The report on one kind of requirement.
+   *
+   * @param kind the kind
+   * @return the first report of that kind
+   * @throws IllegalArgumentException if the brief asks for nothing of that kind
+   */
+  public RequirementReport report(Requirement.Kind kind) {
+    return reports.stream()
+        .filter(r -> r.requirement().kind() == kind)
+        .findFirst()
+        .orElseThrow(
+            () ->
+                new IllegalArgumentException(
+                    "kind was " + kind + ", allowed is a kind the brief asks for"));
+  }
+
+  /**
+   * The figure the wish makes small: cost per kg, percent as supplied, share, or sum of changes.
+   *
+   * @return the figure, in the unit of the wish
+   */
+  public double wishValue() {
+    return wishValue;
+  }
+
+  /**
+   * The predicted pH of the whole product before any correction.
+   *
+   * @return the prediction with its intervals
+   */
+  public StartingPh startingPh() {
+    return startingPh;
+  }
+
+  /**
+   * The raw-material cost.
+   *
+   * @return the cost [currency per kg of product], or empty when a line has no price
+   */
+  public OptionalDouble costPerKg() {
+    return blend.costPerKg(prices);
+  }
+
+  /**
+   * The raw-material cost for the active matter.
+   *
+   * @return the cost [currency per kg of active], or empty when a line has no price
+   */
+  public OptionalDouble costPerKgActive() {
+    return blend.costPerKgActive(prices);
+  }
+
+  /**
+   * The candidates the clash guard took out before the search.
+   *
+   * @return the clashes, may be empty
+   */
+  public List<Clash> excludedByGuard() {
+    return excluded;
+  }
+
+  @Override
+  public String summary() {
+    StringBuilder s = new StringBuilder(brief.name()).append("\n\n");
+    s.append("  material                              % as supplied   % active   % of active\n");
+    for (BlendLine l : blend.lines()) {
+      double active = l.amount().value() * l.material().activePercent().typical() / 100;
+      s.append("  ")
+          .append(Text.left(l.material().toString(), 36))
+          .append(Text.right(Text.fixed(l.amount().value(), 3), 15))
+          .append(Text.right(l.material().isSurfactant() ? Text.fixed(active, 3) : "", 11));
+      if (l.material().isSurfactant()) {
+        s.append(
+            Text.right(Text.fixed(blend.shareOfMaterial(l.material().id()).value(), 1), 14));
+      }
+      s.append('\n');
+    }
+    Range active = blend.totalActiveRange();
+    s.append("\n  total active   ")
+        .append(Text.fixed(active.typical(), 2))
+        .append(" %, every lot ")
+        .append(Text.fixed(active.low(), 2))
+        .append(" to ")
+        .append(Text.fixed(active.high(), 2))
+        .append(" %\n  shares        ");
+    for (ChargeClass c : ChargeClass.values()) {
+      double share = blend.share(c).value();
+      if (share > 0) {
+        s.append(' ').append(c.label()).append(' ').append(Text.fixed(share, 1)).append(" %");
+      }
+    }
+    s.append("\n  water          ")
+        .append(Text.fixed(blend.waterPercent(), 2))
+        .append(" % from all sources, sodium chloride ")
+        .append(Text.fixed(blend.saltPercent().typical(), 2))
+        .append(" %\n  starting pH    ")
+        .append(Text.fixed(startingPh.typical(), 2))
+        .append(" typical, likely ")
+        .append(Text.fixed(startingPh.likely().low(), 1))
+        .append(" to ")
+        .append(Text.fixed(startingPh.likely().high(), 1))
+        .append(", every lot ")
+        .append(Text.fixed(startingPh.guaranteed().low(), 1))
+        .append(" to ")
+        .append(Text.fixed(startingPh.guaranteed().high(), 1))
+        .append('\n');
+    if (costPerKg().isPresent()) {
+      s.append("  cost           ")
+          .append(Text.fixed(costPerKg().getAsDouble(), 3))
+          .append(' ')
+          .append(prices.currency())
+          .append(" per kg, ")
+          .append(Text.fixed(costPerKgActive().orElse(0), 2))
+          .append(' ')
+          .append(prices.currency())
+          .append(" per kg active\n");
+    }
+    s.append("\n  asked                                          reached   binds   1 point buys\n");
+    for (RequirementReport r : reports) {
+      s.append("  ")
+          .append(Text.left(r.requirement().toString(), 44))
+          .append(
+              Text.right(
+                  Text.fixed(r.reached().typical(), r.requirement().kind().decimals()), 10))
+          .append(
+              Text.right(
+                  r.bindingLow() && r.bindingHigh()
+                      ? "both"
+                      : r.bindingLow() ? "below" : r.bindingHigh() ? "above" : "-",
+                  8))
+          .append(
+              Text.right(
+                  r.gainPerPoint().isPresent()
+                      ? Text.fixed(r.gainPerPoint().getAsDouble(), 3)
+                      : "-",
+                  15))
+          .append('\n');
+    }
+    s.append("  wish: ")
+        .append(brief.wish())
+        .append(", reached ")
+        .append(Text.fixed(wishValue, 3))
+        .append(wishUnit())
+        .append('\n');
+    startingPh
+        .mainCauseOfSpread()
+        .filter(c -> startingPh.guaranteed().width() > 1)
+        .ifPresent(
+            c ->
+                s.append("  The spread of the pH comes mostly from ")
+                    .append(c.line().material().id())
+                    .append(":\n  titrate 20 g of that lot before the batch.\n"));
+    for (Clash c : excluded) {
+      s.append("  Left out by the clash guard: ").append(c.first()).append(": ").append(c.reason());
+      s.append('\n');
+    }
+    brief
+        .guardOffReason()
+        .ifPresent(r -> s.append("  The clash guard is off: ").append(r).append('\n'));
+    startingPh.caveats().forEach(c -> s.append("  Note: ").append(c).append('\n'));
+    return wrap(s);
+  }
+
+  private String wishUnit() {
+    return switch (brief.wish().aim()) {
+      case CHEAPEST -> " " + prices.currency() + " per kg";
+      case LEAST_SURFACTANT -> " % as supplied";
+      case LEAST_ANIONIC_SHARE -> " % of the active";
+      case LEAST_CHANGE -> " points of % as supplied, summed";
+      case NEAREST_SHARES -> " share points, summed";
+    };
+  }
+
+  private static String wrap(CharSequence text) {
+    StringBuilder out = new StringBuilder();
+    for (String line : text.toString().split("\n", -1)) {
+      String rest = line;
+      while (rest.length() > 80) {
+        int cut = rest.lastIndexOf(' ', 80);
+        if (cut <= 8) {
+          break;
+        }
+        out.append(rest, 0, cut).append('\n');
+        rest = "      " + rest.substring(cut + 1);
+      }
+      out.append(rest).append('\n');
+    }
+    out.setLength(out.length() - 1);
+    return out.toString();
+  }
+
+  @Override
+  public String toString() {
+    return summary();
+  }
+}
