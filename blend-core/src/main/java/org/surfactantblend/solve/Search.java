@@ -1,0 +1,278 @@
+package org.surfactantblend.solve;
+
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Deque;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.surfactantblend.optimise.DualSimplex;
+import org.surfactantblend.optimise.LpSolution;
+import org.surfactantblend.solve.Programme.IonicRange;
+import org.surfactantblend.solve.Programme.Model;
+import org.surfactantblend.solve.Programme.Objective;
+import org.surfactantblend.solve.Programme.Row;
+
+/**
+ * Finds the best mass fractions for a set of bounds, closing the loop on ionic strength.
+ *
+ * <p>A pH bound is an exact row only at a known ionic strength, which the blend itself decides. So:
+ * solve, take the ionic strength of the answer, solve again, until the answer lies inside its window
+ * at its own ionic strength. A verdict that nothing exists is never taken from one ionic strength:
+ * the whole attainable range is covered by boxes, each shown empty by a relaxed programme or split.
+ */
+final class Search {
+  /** How exactly an answer has to meet a pH bound [pH units]. */
+  private static final double PH_TOLERANCE = 2e-7;
+
+  private static final int PASSES = 12;
+  private static final int MOST_BOXES = 4000;
+  private static final double SMALLEST_BOX = 1e-7;
+
+  private final Programme programme;
+  private final DualSimplex simplex = new DualSimplex();
+  private int programmesSolved;
+
+  Search(Programme programme) {
+    this.programme = programme;
+  }
+
+  int programmesSolved() {
+    return programmesSolved;
+  }
+
+  /**
+   * The best mass fractions within column bounds.
+   *
+   * @param bounds what has to be met
+   * @param objective what to make small
+   * @param low least mass fractions
+   * @param high greatest mass fractions
+   * @return the fractions, or null when none exist
+   */
+  double @Nullable [] best(List<Bound> bounds, Objective objective, double[] low, double[] high) {
+    List<Row> linear = new ArrayList<>();
+    List<Bound> ph = new ArrayList<>();
+    for (Bound b : bounds) {
+      if (Programme.isPh(b)) {
+        ph.add(b);
+      } else {
+        linear.add(programme.row(b, IonicRange.exactly(0)));
+      }
+    }
+    double[] ionicStrength = new double[ph.size()];
+    Arrays.fill(ionicStrength, 0.1);
+    double[] found = closeLoop(linear, ph, objective, low, high, ionicStrength);
+    return found != null || ph.isEmpty() ? found : cover(linear, ph, objective, low, high);
+  }
+
+  /** Whether any mass fractions meet the bounds. */
+  boolean isFeasible(List<Bound> bounds, double[] low, double[] high) {
+    return best(bounds, nothing(), low, high) != null;
+  }
+
+  private Objective nothing() {
+    return new Objective(
+        new double[programme.columns.size()],
+        new double[0],
+        List.of(),
+        new double[0],
+        new double[0][],
+        new double[0],
+        null);
+  }
+
+  private double @Nullable [] closeLoop(
+      List<Row> linear,
+      List<Bound> ph,
+      Objective objective,
+      double[] low,
+      double[] high,
+      double[] ionicStrength) {
+    for (int pass = 0; pass < PASSES; pass++) {
+      List<Row> rows = new ArrayList<>(linear);
+      for (int k = 0; k < ph.size(); k++) {
+        rows.add(programme.row(ph.get(k), IonicRange.exactly(ionicStrength[k])));
+      }
+      double[] w = minimise(rows, objective, low, high);
+      if (w == null || ph.isEmpty()) {
+        return w;
+      }
+      boolean met = true;
+      for (int k = 0; k < ph.size(); k++) {
+        Bound b = ph.get(k);
+        double own = programme.ionicStrength(w, b);
+        double miss = miss(w, b, own);
+        boolean holds = activity(rows.get(linear.size() + k), w) <= PH_TOLERANCE * slope(w, b, own);
+        met &= miss <= PH_TOLERANCE && (!holds || miss >= -PH_TOLERANCE);
+        // An answer that flips between two vertices would chase its own ionic strength for ever.
+        ionicStrength[k] = pass < PASSES / 2 ? own : (own + ionicStrength[k]) / 2;
+      }
+      if (met) {
+        return w;
+      }
+    }
+    return null;
+  }
+
+  /** By how much a blend misses a pH bound at its own ionic strength [pH], negative inside. */
+  private double miss(double[] w, Bound b, double ionicStrength) {
+    double z = programme.charge(w, b, ionicStrength);
+    return (b.upper() ? z : -z) / slope(w, b, ionicStrength);
+  }
+
+  private double slope(double[] w, Bound b, double ionicStrength) {
+    double step = 1e-4;
+    double up = programme.charge(w, b.loosened(b.upper() ? step : -step), ionicStrength);
+    double here = programme.charge(w, b, ionicStrength);
+    return Math.max(1e-300, (here - up) / step);
+  }
+
+  private static double activity(Row row, double[] w) {
+    double sum = 0;
+    for (int j = 0; j < w.length; j++) {
+      sum += row.coefficients()[j] * w[j];
+    }
+    return Math.abs(sum);
+  }
+
+  private double @Nullable [] minimise(
+      List<Row> rows, Objective objective, double[] low, double[] high) {
+    double ratio = 0;
+    double[] best = null;
+    for (int pass = 0; pass < 60; pass++) {
+      Model model = programme.model(rows, objective, ratio, low, high);
+      programmesSolved++;
+      LpSolution s = simplex.solve(model.programme());
+      if (!s.isOptimal()) {
+        return best;
+      }
+      double[] w = model.fractions(s.x());
+      if (!objective.isRatio()) {
+        return w;
+      }
+      double next = programme.objectiveValue(objective, w);
+      if (best != null && next >= ratio - 1e-12 * Math.max(1, Math.abs(ratio))) {
+        return best;
+      }
+      best = w;
+      ratio = next;
+    }
+    return best;
+  }
+
+  /** A box of ionic strengths, one interval for each pH bound. */
+  private record Box(double[] least, double[] greatest) {
+    double widest() {
+      double most = 0;
+      for (int k = 0; k < least.length; k++) {
+        most = Math.max(most, greatest[k] - least[k]);
+      }
+      return most;
+    }
+  }
+
+  private double @Nullable [] cover(
+      List<Row> linear, List<Bound> ph, Objective objective, double[] low, double[] high) {
+    int k = ph.size();
+    double[] most = new double[k];
+    for (int i = 0; i < k; i++) {
+      most[i] = mostIonicStrength(ph.get(i));
+    }
+    Deque<Box> open = new ArrayDeque<>();
+    open.push(new Box(new double[k], most));
+    int boxes = 0;
+    while (!open.isEmpty()) {
+      Box box = open.pop();
+      if (++boxes > MOST_BOXES) {
+        return null;
+      }
+      List<Row> rows = new ArrayList<>(linear);
+      for (int i = 0; i < k; i++) {
+        rows.add(
+            programme.row(ph.get(i), new IonicRange(box.least()[i], box.greatest()[i])));
+        addIonicRows(rows, ph.get(i), box.least()[i], box.greatest()[i]);
+      }
+      double[] w = minimise(rows, nothing(), low, high);
+      if (w == null) {
+        continue;
+      }
+      double[] start = new double[k];
+      for (int i = 0; i < k; i++) {
+        start[i] = Math.min(box.greatest()[i], Math.max(box.least()[i], programme.ionicStrength(w, ph.get(i))));
+      }
+      double[] found = closeLoop(linear, ph, objective, low, high, start);
+      if (found != null) {
+        return found;
+      }
+      if (meets(w, ph)) {
+        return w;
+      }
+      if (box.widest() > SMALLEST_BOX) {
+        split(box, open);
+      }
+    }
+    return null;
+  }
+
+  private boolean meets(double[] w, List<Bound> ph) {
+    for (Bound b : ph) {
+      if (miss(w, b, programme.ionicStrength(w, b)) > PH_TOLERANCE) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private static void split(Box box, Deque<Box> open) {
+    int widest = 0;
+    for (int i = 1; i < box.least().length; i++) {
+      if (box.greatest()[i] - box.least()[i] > box.greatest()[widest] - box.least()[widest]) {
+        widest = i;
+      }
+    }
+    double middle = (box.least()[widest] + box.greatest()[widest]) / 2;
+    double[] upperStart = box.least().clone();
+    double[] lowerEnd = box.greatest().clone();
+    upperStart[widest] = middle;
+    lowerEnd[widest] = middle;
+    open.push(new Box(upperStart, box.greatest()));
+    open.push(new Box(box.least(), lowerEnd));
+  }
+
+  /** The greatest ionic strength any blend of the columns can have at a pH bound. */
+  private double mostIonicStrength(Bound b) {
+    double most = 0.05;
+    for (int j = 0; j < programme.columns.size(); j++) {
+      double background =
+          Math.max(programme.ionicBackground(j, b, 0), programme.ionicBackground(j, b, 1));
+      most = Math.max(most, background / Math.max(1e-3, programme.waterOf(j, b)));
+    }
+    return 2 * most + 1;
+  }
+
+  /** Rows that keep the ionic strength of a blend inside an interval. */
+  private void addIonicRows(List<Row> rows, Bound b, double least, double greatest) {
+    int n = programme.columns.size();
+    double[] notMore = new double[n];
+    double[] notLess = new double[n];
+    double ownAtLeast = ownIons(b, least);
+    double ownAtMost = ownIons(b, greatest);
+    for (int j = 0; j < n; j++) {
+      double at0 = programme.ionicBackground(j, b, least);
+      double at1 = programme.ionicBackground(j, b, greatest);
+      double slack = 1e-9;
+      notMore[j] =
+          Math.min(at0, at1) - (greatest - Math.min(ownAtLeast, ownAtMost) + slack) * programme.waterOf(j, b);
+      notLess[j] =
+          Math.max(at0, at1) - (least - Math.max(ownAtLeast, ownAtMost) - slack) * programme.waterOf(j, b);
+    }
+    rows.add(new Row(notMore, Double.NEGATIVE_INFINITY, 0));
+    rows.add(new Row(notLess, 0, Double.POSITIVE_INFINITY));
+  }
+
+  private double ownIons(Bound b, double ionicStrength) {
+    var k = programme.brief.conditions();
+    return (k.h(b.value(), ionicStrength) + k.oh(b.value(), ionicStrength)) / 2;
+  }
+}
