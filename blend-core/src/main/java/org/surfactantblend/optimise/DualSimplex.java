@@ -1,0 +1,999 @@
+package org.surfactantblend.optimise;
+
+import java.util.Arrays;
+import java.util.Objects;
+
+/**
+ * Dense bounded dual simplex for programmes of few rows, with the explicit inverse of the basis.
+ *
+ * <p>An instance is a workspace that is reused from solve to solve and grows as needed. It belongs
+ * to one thread; the results are immutable and keep no tie to it. The same programme gives the same
+ * bits whatever was solved before.
+ *
+ * <p>Tolerances: a bound of a variable, or of a row divided by its largest coefficient, is kept to
+ * 1e-9 of the {@linkplain LinearProgram#magnitude() magnitude} of the programme at worst; to
+ * rounding wherever no hair's breadth decides. INFEASIBLE is only answered with a certificate whose
+ * gap is larger than the rounding error of evaluating it.
+ */
+public final class DualSimplex {
+
+  static final int OPTIMAL = 0;
+  static final int INFEASIBLE = 1;
+  static final int CUTOFF = 2;
+
+  private static final double LOOSE = 1e-9;
+  private static final double TIGHT = 1e-11;
+  private static final double DUAL = 1e-11;
+  private static final double ROUNDING = 1e-14;
+  private static final double[] NONE = {};
+
+  LinearProgram lp;
+  int n;
+  int m;
+  int total;
+  double[][] a;
+  double[] rowMax;
+
+  // One entry per variable, then one per row (a row's own variable is its activity over rowMax).
+  double[] lo = NONE;
+  double[] up = NONE;
+
+  /** Value of what is not basic; stale for what is basic. */
+  double[] x = NONE;
+
+  double[] d = NONE;
+
+  /** +1 at the lower bound, -1 at the upper bound, 0 when basic or fixed. */
+  double[] dir = NONE;
+
+  /** Place in the basis, -1 when not basic. */
+  int[] pos = {};
+
+  // One entry per place in the basis.
+  int[] head = {};
+  double[][] w = {};
+  double[] xB = NONE;
+  double[] loB = NONE;
+  double[] upB = NONE;
+
+  /** Cost of the present basic point. */
+  double z;
+
+  int pivots;
+
+  private double[] alpha = NONE;
+  private double[] ratio = NONE;
+  private int[] cand = {};
+  private int[] nonzero = {};
+  private double[] col = NONE;
+  private double[] pend = NONE;
+  private double[] y = NONE;
+  private double[][] work = {};
+  private boolean pending;
+  private double tol;
+  private double dualTol;
+  private int sinceRefactor;
+  private int refactorEvery;
+  private int stalled;
+  private boolean bland;
+  private int pivotLimit;
+  private double[] certificate = NONE;
+
+  /** An empty workspace. */
+  public DualSimplex() {
+    lp = LinearProgram.of(new double[1], new double[0][], NONE, NONE, new double[1], new double[1]);
+    a = lp.a;
+    rowMax = lp.rowMax;
+  }
+
+  /**
+   * Solves from the start that the costs suggest.
+   *
+   * @throws NumericBreakdownException if neither an optimum nor a certificate can be reached
+   */
+  public LpSolution solve(LinearProgram program) {
+    load(Objects.requireNonNull(program, "program"));
+    coldStart();
+    return solution(solveLoaded());
+  }
+
+  /**
+   * Solves from where a similar programme ended. The answer is the same as that of {@link
+   * #solve(LinearProgram)} up to rounding and the choice among equally good points; only the work
+   * differs.
+   *
+   * @param start the end of a solve of a programme with as many variables and rows
+   * @throws NumericBreakdownException if neither an optimum nor a certificate can be reached
+   */
+  public LpSolution solve(LinearProgram program, Basis start) {
+    load(Objects.requireNonNull(program, "program"));
+    if (start.variables != n || start.basic.length != m) {
+      throw new IllegalArgumentException(
+          "start is for "
+              + start.variables
+              + " variables and "
+              + start.basic.length
+              + " rows; allowed: "
+              + n
+              + " and "
+              + m);
+    }
+    if (!warmStart(start.basic, start.atUpper)) {
+      coldStart();
+    }
+    return solution(solveLoaded());
+  }
+
+  /** Takes the programme's numbers in; a start has to follow. */
+  void load(LinearProgram program) {
+    lp = program;
+    n = program.n;
+    m = program.m;
+    total = n + m;
+    a = program.a;
+    rowMax = program.rowMax;
+    if (lo.length < total) {
+      lo = new double[total];
+      up = new double[total];
+      x = new double[total];
+      d = new double[total];
+      dir = new double[total];
+      pos = new int[total];
+      alpha = new double[total];
+      ratio = new double[total];
+      cand = new int[total + 1];
+      nonzero = new int[total];
+    }
+    if (head.length < m) {
+      head = new int[m];
+      w = new double[m][m];
+      xB = new double[m];
+      loB = new double[m];
+      upB = new double[m];
+      col = new double[m];
+      pend = new double[m];
+      y = new double[m];
+      work = new double[m][2 * m];
+    }
+    System.arraycopy(program.lower, 0, lo, 0, n);
+    System.arraycopy(program.upper, 0, up, 0, n);
+    for (int i = 0; i < m; i++) {
+      lo[n + i] = program.rowLower[i] / rowMax[i];
+      up[n + i] = program.rowUpper[i] / rowMax[i];
+    }
+    tol = TIGHT * program.magnitude;
+    dualTol = DUAL * program.costMax;
+    pivots = 0;
+    pivotLimit = 500 + 20 * total;
+    refactorEvery = 50;
+    bland = false;
+    stalled = 0;
+  }
+
+  /**
+   * All rows basic and each variable at the bound that its cost prefers: dual feasible without
+   * further work.
+   */
+  void coldStart() {
+    System.arraycopy(lp.cost, 0, d, 0, n);
+    for (int j = 0; j < n; j++) {
+      pos[j] = -1;
+      double low = lo[j];
+      double high = up[j];
+      double c = d[j];
+      boolean atLower = c > 0 || (c == 0 && Math.abs(low) <= Math.abs(high));
+      x[j] = atLower ? low : high;
+      dir[j] = low == high ? 0 : atLower ? 1 : -1;
+    }
+    for (int i = 0; i < m; i++) {
+      int k = n + i;
+      pos[k] = i;
+      head[i] = k;
+      dir[k] = 0;
+      d[k] = 0;
+      loB[i] = lo[k];
+      upB[i] = up[k];
+      Arrays.fill(w[i], 0, m, 0);
+      w[i][i] = -1 / rowMax[i];
+    }
+    sinceRefactor = 0;
+    recomputePoint();
+  }
+
+  private boolean warmStart(int[] basic, boolean[] atUpper) {
+    Arrays.fill(pos, 0, total, -1);
+    for (int i = 0; i < m; i++) {
+      if (pos[basic[i]] >= 0) {
+        throw new IllegalArgumentException("start holds index " + basic[i] + " twice");
+      }
+      head[i] = basic[i];
+      pos[basic[i]] = i;
+    }
+    for (int k = 0; k < total; k++) {
+      if (pos[k] >= 0) {
+        dir[k] = 0;
+      } else {
+        boolean upper = atUpper[k];
+        if ((upper ? up[k] : lo[k])
+            == (upper ? Double.POSITIVE_INFINITY : Double.NEGATIVE_INFINITY)) {
+          upper = !upper;
+        }
+        x[k] = upper ? up[k] : lo[k];
+        if (Double.isInfinite(x[k])) {
+          return false;
+        }
+        dir[k] = lo[k] == up[k] ? 0 : upper ? -1 : 1;
+      }
+    }
+    return refactor();
+  }
+
+  /** Runs to the end with the final check; answers OPTIMAL or INFEASIBLE. */
+  int solveLoaded() {
+    try {
+      return runAndCheck(Double.POSITIVE_INFINITY);
+    } catch (Stuck first) {
+      return solveCarefully();
+    }
+  }
+
+  /**
+   * Second try: from the first basis again, with the rule that cannot cycle and frequent fresh
+   * inverses.
+   */
+  private int solveCarefully() {
+    int spent = pivots;
+    // The bounds in lo and up are kept: they may have been changed since loading.
+    tol = TIGHT * lp.magnitude;
+    pivots = 0;
+    pivotLimit = 20_000 + 100 * total;
+    refactorEvery = 8;
+    bland = true;
+    coldStart();
+    try {
+      int status = runAndCheck(Double.POSITIVE_INFINITY);
+      pivots += spent;
+      return status;
+    } catch (Stuck second) {
+      throw new NumericBreakdownException(
+          "linear programme of " + n + " variables and " + m + " rows: " + second.getMessage(), lp);
+    }
+  }
+
+  /**
+   * Pivots to the end, then recomputes point and reduced costs from the original numbers until they
+   * stand.
+   */
+  int runAndCheck(double cutoff) {
+    for (int attempt = 0; attempt < 12; attempt++) {
+      int status = run(cutoff);
+      if (status != OPTIMAL) {
+        return status;
+      }
+      if (polish()) {
+        return OPTIMAL;
+      }
+      if (attempt == 3) {
+        tol = LOOSE * lp.magnitude;
+      }
+    }
+    throw new Stuck("the optimum does not stand when recomputed");
+  }
+
+  /**
+   * Dual simplex from the present basis until optimal, infeasible, or not below the cutoff. No
+   * final check.
+   */
+  int run(double cutoff) {
+    while (true) {
+      if (pending) {
+        applyPending();
+      }
+      if (z >= cutoff) {
+        return CUTOFF;
+      }
+      int r = bland ? lowestViolatedRow() : steepestRow();
+      if (r < 0) {
+        return OPTIMAL;
+      }
+      if (pivots >= pivotLimit) {
+        throw new Stuck("no end after " + pivots + " pivots");
+      }
+      if (sinceRefactor >= refactorEvery) {
+        if (!refactor()) {
+          throw new Stuck("the basis became singular");
+        }
+        continue;
+      }
+      double value = xB[r];
+      boolean above = value > upB[r];
+      double bound = above ? upB[r] : loB[r];
+      double sign = above ? 1 : -1;
+      double[] wr = w[r];
+      combineRows(wr, alpha);
+      double norm = 0;
+      for (int i = 0; i < m; i++) {
+        double v = -wr[i] * rowMax[i];
+        alpha[n + i] = v;
+        norm += v * v;
+      }
+      int k = gather(alpha, dir, sign, 1e-12 * Math.sqrt(norm), total, cand);
+      int q = entering(k, Math.abs(value - bound));
+      if (q < 0) {
+        if (certify(r, sign)) {
+          return INFEASIBLE;
+        }
+        loosenOrFail();
+        continue;
+      }
+      pivot(r, q, bound, above);
+    }
+  }
+
+  private void loosenOrFail() {
+    if (tol < LOOSE * lp.magnitude) {
+      tol = LOOSE * lp.magnitude;
+    } else if (sinceRefactor > 0) {
+      if (!refactor()) {
+        throw new Stuck("the basis became singular");
+      }
+    } else {
+      throw new Stuck("a row is violated by more than the tolerance, yet rounding hides the proof");
+    }
+  }
+
+  /**
+   * The violated place with the largest violation per unit length of its row of the inverse; -1
+   * when none.
+   */
+  private int steepestRow() {
+    int best = -1;
+    double most = 0;
+    for (int i = 0; i < m; i++) {
+      double v = xB[i];
+      double violation = Math.max(loB[i] - v, v - upB[i]);
+      if (violation > tol) {
+        double[] wi = w[i];
+        double norm = 0;
+        for (int k = 0; k < m; k++) {
+          double e = wi[k] * rowMax[k];
+          norm += e * e;
+        }
+        double merit = violation * violation / norm;
+        if (merit > most) {
+          most = merit;
+          best = i;
+        }
+      }
+    }
+    return best;
+  }
+
+  private int lowestViolatedRow() {
+    int best = -1;
+    for (int i = 0; i < m; i++) {
+      if (Math.max(loB[i] - xB[i], xB[i] - upB[i]) > tol && (best < 0 || head[i] < head[best])) {
+        best = i;
+      }
+    }
+    return best;
+  }
+
+  /**
+   * Ratio test with bound flipping. On return the candidates that flip are {@code
+   * cand[passedFrom..k)}; answers the entering index, or -1 when even flipping all leaves the row
+   * violated.
+   */
+  private int entering(int k, double violation) {
+    double slope = violation;
+    double tie = 1e-14 * lp.costMax;
+    double largest = 0;
+    int left = k;
+    for (int c = 0; c < k; c++) {
+      int j = cand[c];
+      double step = Math.abs(alpha[j]);
+      double r = d[j] * dir[j] / step;
+      ratio[j] = r > 0 ? r : 0;
+    }
+    while (left > 0) {
+      int at = 0;
+      int j = cand[0];
+      double least = ratio[j];
+      double size = Math.abs(alpha[j]);
+      for (int c = 1; c < left; c++) {
+        int candidate = cand[c];
+        double r = ratio[candidate];
+        if (r <= least + tie) {
+          double s = Math.abs(alpha[candidate]);
+          boolean better = r < least - tie || (bland ? candidate < cand[at] : s > size);
+          if (better) {
+            at = c;
+            least = r;
+            size = s;
+          }
+        }
+      }
+      j = cand[at];
+      double next = slope - size * (up[j] - lo[j]);
+      if (bland || next <= 0 || (left == 1 && next <= tol)) {
+        if (size >= 1e-7 * largest) {
+          passedFrom = left;
+          passedTo = k;
+          return j;
+        }
+        // A steadier exchange earlier on the way is as valid: it only leaves more to do.
+        for (int c = left; c < k; c++) {
+          if (Math.abs(alpha[cand[c]]) >= 1e-3 * largest) {
+            passedFrom = c + 1;
+            passedTo = k;
+            return cand[c];
+          }
+        }
+      }
+      slope = next;
+      largest = Math.max(largest, size);
+      left--;
+      cand[at] = cand[left];
+      cand[left] = j;
+    }
+    return -1;
+  }
+
+  private int passedFrom;
+  private int passedTo;
+
+  private void pivot(int r, int q, double bound, boolean above) {
+    if (passedFrom < passedTo) {
+      for (int c = passedFrom; c < passedTo; c++) {
+        flip(cand[c]);
+      }
+      applyPending();
+    }
+    double change = columnOf(q, r);
+    double step = (xB[r] - bound) / change;
+    double theta = d[q] / change;
+    z += d[q] * step;
+    for (int i = 0; i < m; i++) {
+      xB[i] -= col[i] * step;
+    }
+    int p = head[r];
+    if (theta != 0) {
+      subtractMultiple(d, theta, alpha, total);
+    }
+    d[p] = -theta;
+    d[q] = 0;
+    x[p] = bound;
+    pos[p] = -1;
+    dir[p] = lo[p] == up[p] ? 0 : above ? -1 : 1;
+    xB[r] = x[q] + step;
+    head[r] = q;
+    pos[q] = r;
+    dir[q] = 0;
+    loB[r] = lo[q];
+    upB[r] = up[q];
+    double[] wr = w[r];
+    double inverse = 1 / change;
+    for (int k = 0; k < m; k++) {
+      wr[k] *= inverse;
+    }
+    for (int i = 0; i < m; i++) {
+      if (i != r && col[i] != 0) {
+        subtractMultiple(w[i], col[i], wr, m);
+      }
+    }
+    pivots++;
+    sinceRefactor++;
+    if (Math.abs(theta) > dualTol) {
+      stalled = 0;
+    } else if (++stalled > 2 * m + 60) {
+      bland = true;
+    }
+  }
+
+  /** Puts the transformed column of q into col and answers its entry at place r. */
+  private double columnOf(int q, int r) {
+    if (q >= n) {
+      int k = q - n;
+      double scale = -rowMax[k];
+      for (int i = 0; i < m; i++) {
+        col[i] = w[i][k] * scale;
+      }
+    } else {
+      for (int k = 0; k < m; k++) {
+        y[k] = a[k][q];
+      }
+      for (int i = 0; i < m; i++) {
+        double[] wi = w[i];
+        double sum = 0;
+        for (int k = 0; k < m; k++) {
+          sum += wi[k] * y[k];
+        }
+        col[i] = sum;
+      }
+    }
+    return col[r];
+  }
+
+  /** Moves a variable that is not basic to its other bound. */
+  private void flip(int j) {
+    double target = dir[j] > 0 ? up[j] : lo[j];
+    dir[j] = -dir[j];
+    move(j, target);
+  }
+
+  private void move(int j, double target) {
+    double change = target - x[j];
+    x[j] = target;
+    if (change != 0) {
+      z += d[j] * change;
+      addToPending(j, change);
+    }
+  }
+
+  private void addToPending(int j, double change) {
+    if (!pending) {
+      pending = true;
+      Arrays.fill(pend, 0, m, 0);
+    }
+    if (j >= n) {
+      pend[j - n] -= rowMax[j - n] * change;
+    } else {
+      for (int i = 0; i < m; i++) {
+        pend[i] += a[i][j] * change;
+      }
+    }
+  }
+
+  private void applyPending() {
+    pending = false;
+    for (int i = 0; i < m; i++) {
+      double[] wi = w[i];
+      double sum = 0;
+      for (int k = 0; k < m; k++) {
+        sum += wi[k] * pend[k];
+      }
+      xB[i] -= sum;
+    }
+  }
+
+  /**
+   * Changes the bounds of a variable (or, from n on, of a row over its rowMax) and keeps the basis
+   * dual feasible.
+   */
+  void changeBounds(int j, double low, double high) {
+    lo[j] = low;
+    up[j] = high;
+    int place = pos[j];
+    if (place >= 0) {
+      loB[place] = low;
+      upB[place] = high;
+    } else {
+      boolean atLower = d[j] > 0 || (d[j] == 0 && dir[j] >= 0);
+      if (low == high) {
+        dir[j] = 0;
+        move(j, low);
+      } else {
+        dir[j] = atLower ? 1 : -1;
+        move(j, atLower ? low : high);
+      }
+    }
+  }
+
+  /**
+   * Fresh inverse, point and reduced costs from the original numbers; false if the basis is
+   * singular.
+   */
+  private boolean refactor() {
+    for (int i = 0; i < m; i++) {
+      double[] row = work[i];
+      double[] ai = a[i];
+      for (int k = 0; k < m; k++) {
+        int j = head[k];
+        row[k] = j < n ? ai[j] / rowMax[i] : j - n == i ? -1 : 0;
+        row[m + k] = 0;
+      }
+      row[m + i] = 1 / rowMax[i];
+    }
+    for (int k = 0; k < m; k++) {
+      int best = -1;
+      double most = 1e-14;
+      for (int i = k; i < m; i++) {
+        double size = Math.abs(work[i][k]);
+        if (size > most) {
+          most = size;
+          best = i;
+        }
+      }
+      if (best < 0) {
+        return false;
+      }
+      double[] top = work[best];
+      work[best] = work[k];
+      work[k] = top;
+      double inverse = 1 / top[k];
+      for (int c = 0; c < 2 * m; c++) {
+        top[c] *= inverse;
+      }
+      for (int i = 0; i < m; i++) {
+        double f = work[i][k];
+        if (i != k && f != 0) {
+          subtractMultiple(work[i], f, top, 2 * m);
+        }
+      }
+    }
+    for (int i = 0; i < m; i++) {
+      System.arraycopy(work[i], m, w[i], 0, m);
+    }
+    sinceRefactor = 0;
+    if (!recomputeReducedCosts()) {
+      return false;
+    }
+    recomputePoint();
+    return true;
+  }
+
+  /** Basic values from the values of the rest, with one correction step. */
+  private void recomputePoint() {
+    pending = false;
+    int count = 0;
+    double cost = 0;
+    for (int j = 0; j < n; j++) {
+      if (pos[j] < 0 && x[j] != 0) {
+        nonzero[count++] = j;
+        cost += lp.cost[j] * x[j];
+      }
+    }
+    for (int i = 0; i < m; i++) {
+      double[] ai = a[i];
+      double sum = pos[n + i] < 0 ? -rowMax[i] * x[n + i] : 0;
+      for (int c = 0; c < count; c++) {
+        int j = nonzero[c];
+        sum += ai[j] * x[j];
+      }
+      pend[i] = sum;
+    }
+    for (int i = 0; i < m; i++) {
+      double[] wi = w[i];
+      double sum = 0;
+      for (int k = 0; k < m; k++) {
+        sum += wi[k] * pend[k];
+      }
+      xB[i] = -sum;
+    }
+    // What the basic values leave of each row, taken back through the inverse.
+    for (int k = 0; k < m; k++) {
+      int j = head[k];
+      double v = xB[k];
+      if (j >= n) {
+        pend[j - n] -= rowMax[j - n] * v;
+      } else if (v != 0) {
+        for (int i = 0; i < m; i++) {
+          pend[i] += a[i][j] * v;
+        }
+      }
+    }
+    for (int i = 0; i < m; i++) {
+      double[] wi = w[i];
+      double sum = 0;
+      for (int k = 0; k < m; k++) {
+        sum += wi[k] * pend[k];
+      }
+      xB[i] -= sum;
+      if (head[i] < n) {
+        cost += lp.cost[head[i]] * xB[i];
+      }
+    }
+    z = cost;
+  }
+
+  /**
+   * Reduced costs from the original numbers; what stands at the wrong bound is moved. False if that
+   * is impossible.
+   */
+  private boolean recomputeReducedCosts() {
+    boolean any = false;
+    Arrays.fill(y, 0, m, 0);
+    for (int k = 0; k < m; k++) {
+      int j = head[k];
+      if (j < n && lp.cost[j] != 0) {
+        any = true;
+        subtractMultiple(y, lp.cost[j], w[k], m);
+      }
+    }
+    if (any) {
+      combineRows(y, d);
+      addTo(d, lp.cost, n);
+    } else {
+      System.arraycopy(lp.cost, 0, d, 0, n);
+    }
+    for (int i = 0; i < m; i++) {
+      d[n + i] = -y[i] * rowMax[i];
+    }
+    for (int k = 0; k < m; k++) {
+      d[head[k]] = 0;
+    }
+    boolean possible = true;
+    for (int j = 0; j < total; j++) {
+      if (d[j] * dir[j] < -dualTol) {
+        double target = dir[j] > 0 ? up[j] : lo[j];
+        if (Double.isInfinite(target)) {
+          possible = false;
+        } else {
+          flip(j);
+        }
+      }
+    }
+    return possible;
+  }
+
+  /**
+   * Recomputes all from the original numbers; true if the basis stands, false if there is more to
+   * do.
+   */
+  private boolean polish() {
+    if (sinceRefactor > 0 && !inverseIsGood() && !refactor()) {
+      throw new Stuck("the basis became singular");
+    }
+    if (!recomputeReducedCosts()) {
+      throw new Stuck("a row's price has the wrong sign");
+    }
+    if (pending) {
+      applyPending();
+    }
+    recomputePoint();
+    for (int i = 0; i < m; i++) {
+      if (Math.max(loB[i] - xB[i], xB[i] - upB[i]) > tol) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Whether the inverse times the basis is the identity to a good accuracy. */
+  private boolean inverseIsGood() {
+    for (int k = 0; k < m; k++) {
+      double diagonal = columnOf(head[k], k);
+      double worst = Math.abs(diagonal - 1);
+      double scale = 1;
+      for (int i = 0; i < m; i++) {
+        if (i != k) {
+          worst = Math.max(worst, Math.abs(col[i]));
+        }
+      }
+      if (!(worst <= 1e-10 * scale)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /**
+   * Proves from the original numbers that the rows combined by row r of the inverse exclude every
+   * point. The multipliers may come from an inverse with rounding errors: any multipliers that pass
+   * prove it.
+   */
+  private boolean certify(int r, double sign) {
+    double[] wr = w[r];
+    double norm = 0;
+    for (int i = 0; i < m; i++) {
+      y[i] = -sign * wr[i];
+      norm += Math.abs(y[i]) * rowMax[i];
+    }
+    double highest = 0;
+    double terms = norm * lp.magnitude;
+    for (int i = 0; i < m; i++) {
+      if (y[i] != 0) {
+        double size = Math.abs(y[i]) * rowMax[i];
+        double limit = y[i] > 0 ? up[n + i] : lo[n + i];
+        if (size <= 1e-14 * norm || (Double.isInfinite(limit) && size <= 1e-9 * norm)) {
+          y[i] = 0;
+        } else {
+          double term = y[i] * rowMax[i] * limit;
+          highest += term;
+          terms += Math.abs(term);
+        }
+      }
+    }
+    combineRows(y, alpha);
+    double lowest = 0;
+    for (int j = 0; j < n; j++) {
+      double g = alpha[j];
+      double term = g * (g > 0 ? lo[j] : up[j]);
+      lowest += term;
+      terms += Math.abs(term);
+    }
+    double gap = lowest - highest;
+    double needed =
+        tol < LOOSE * lp.magnitude
+            ? Math.max(ROUNDING * terms, LOOSE * lp.magnitude * norm)
+            : ROUNDING * terms;
+    if (!(gap > needed)) {
+      return false;
+    }
+    if (certificate.length != m) {
+      certificate = new double[m];
+    }
+    for (int i = 0; i < m; i++) {
+      certificate[i] = y[i] / norm;
+    }
+    return true;
+  }
+
+  private LpSolution solution(int status) {
+    boolean[] atUpper = new boolean[total];
+    for (int k = 0; k < total; k++) {
+      atUpper[k] = pos[k] < 0 && x[k] == up[k] && lo[k] != up[k];
+    }
+    Basis basis = new Basis(n, Arrays.copyOf(head, m), atUpper);
+    if (status == INFEASIBLE) {
+      return new LpSolution(
+          LpSolution.Status.INFEASIBLE,
+          NONE,
+          0,
+          NONE,
+          NONE,
+          NONE,
+          certificate.clone(),
+          pivots,
+          basis);
+    }
+    double[] point = point();
+    double[] activity = activityOf(point);
+    double[] duals = new double[m];
+    for (int i = 0; i < m; i++) {
+      duals[i] = d[n + i] / rowMax[i] + 0.0;
+    }
+    double[] reduced = Arrays.copyOf(d, n);
+    return new LpSolution(
+        LpSolution.Status.OPTIMAL,
+        point,
+        costOf(point),
+        activity,
+        duals,
+        reduced,
+        NONE,
+        pivots,
+        basis);
+  }
+
+  /** The present basic point, each variable within its bounds. */
+  double[] point() {
+    double[] point = Arrays.copyOf(x, n);
+    for (int k = 0; k < m; k++) {
+      int j = head[k];
+      if (j < n) {
+        point[j] = Math.max(lo[j], Math.min(up[j], xB[k]));
+      }
+    }
+    for (int j = 0; j < n; j++) {
+      point[j] += 0.0; // no negative zero
+    }
+    return point;
+  }
+
+  private double[] activityOf(double[] point) {
+    int count = 0;
+    for (int j = 0; j < n; j++) {
+      if (point[j] != 0) {
+        nonzero[count++] = j;
+      }
+    }
+    double[] activity = new double[m];
+    for (int i = 0; i < m; i++) {
+      double[] ai = a[i];
+      double sum = 0;
+      for (int c = 0; c < count; c++) {
+        int j = nonzero[c];
+        sum += ai[j] * point[j];
+      }
+      activity[i] = sum;
+    }
+    return activity;
+  }
+
+  private double costOf(double[] point) {
+    double sum = 0;
+    for (int j = 0; j < n; j++) {
+      if (point[j] != 0) {
+        sum += lp.cost[j] * point[j];
+      }
+    }
+    return sum;
+  }
+
+  /** out = weights . A; several rows at a time, so that the sums pass through memory less often. */
+  private void combineRows(double[] weights, double[] out) {
+    int count = 0;
+    for (int i = 0; i < m; i++) {
+      if (weights[i] != 0) {
+        nonzero[count++] = i;
+      }
+    }
+    int[] rows = nonzero;
+    int first = count & 3;
+    if (first == 0) {
+      Arrays.fill(out, 0, n, 0);
+    } else if (first == 1) {
+      set(out, weights[rows[0]], a[rows[0]], n);
+    } else {
+      set(out, weights[rows[0]], a[rows[0]], weights[rows[1]], a[rows[1]], n);
+      if (first == 3) {
+        subtractMultiple(out, -weights[rows[2]], a[rows[2]], n);
+      }
+    }
+    for (int g = first; g < count; g += 4) {
+      add(
+          out,
+          weights[rows[g]],
+          a[rows[g]],
+          weights[rows[g + 1]],
+          a[rows[g + 1]],
+          weights[rows[g + 2]],
+          a[rows[g + 2]],
+          weights[rows[g + 3]],
+          a[rows[g + 3]],
+          n);
+    }
+  }
+
+  private static void set(double[] out, double s, double[] p, int length) {
+    for (int j = 0; j < length; j++) {
+      out[j] = s * p[j];
+    }
+  }
+
+  private static void set(double[] out, double s, double[] p, double t, double[] q, int length) {
+    for (int j = 0; j < length; j++) {
+      out[j] = s * p[j] + t * q[j];
+    }
+  }
+
+  private static void add(
+      double[] out,
+      double s,
+      double[] p,
+      double t,
+      double[] q,
+      double u,
+      double[] v,
+      double e,
+      double[] f,
+      int length) {
+    for (int j = 0; j < length; j++) {
+      out[j] += (s * p[j] + t * q[j]) + (u * v[j] + e * f[j]);
+    }
+  }
+
+  private static void addTo(double[] out, double[] p, int length) {
+    for (int j = 0; j < length; j++) {
+      out[j] += p[j];
+    }
+  }
+
+  private static void subtractMultiple(double[] out, double factor, double[] p, int length) {
+    for (int j = 0; j < length; j++) {
+      out[j] -= factor * p[j];
+    }
+  }
+
+  private static int gather(
+      double[] alpha, double[] dir, double sign, double least, int length, int[] found) {
+    int count = 0;
+    for (int j = 0; j < length; j++) {
+      found[count] = j;
+      if (alpha[j] * dir[j] * sign > least) {
+        count++;
+      }
+    }
+    return count;
+  }
+
+  /** The present way leads nowhere; the careful way may. */
+  static final class Stuck extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+
+    Stuck(String message) {
+      super(message, null, false, false);
+    }
+  }
+}
