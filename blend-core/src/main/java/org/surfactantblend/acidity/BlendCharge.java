@@ -78,8 +78,7 @@ public final class BlendCharge {
         sum += fractions[i] * curves[i].ionicStrengthMolPerKg(ph, ionicStrength);
       }
       double next =
-          sum / waterKg
-              + (conditions.h(ph, ionicStrength) + conditions.oh(ph, ionicStrength)) / 2;
+          sum / waterKg + (conditions.h(ph, ionicStrength) + conditions.oh(ph, ionicStrength)) / 2;
       if (Math.abs(next - ionicStrength) <= 1e-12) {
         return next;
       }
@@ -204,7 +203,23 @@ public final class BlendCharge {
    * @return the pH
    */
   static double root(java.util.function.DoubleUnaryOperator falling, double low, double high) {
-    return org.surfactantblend.aqueous.PhRoot.ofFalling(falling, low, high);
+    double a = low;
+    double b = high;
+    if (falling.applyAsDouble(a) <= 0) {
+      return a;
+    }
+    if (falling.applyAsDouble(b) >= 0) {
+      return b;
+    }
+    for (int i = 0; i < 60; i++) {
+      double middle = (a + b) / 2;
+      if (falling.applyAsDouble(middle) > 0) {
+        a = middle;
+      } else {
+        b = middle;
+      }
+    }
+    return (a + b) / 2;
   }
 
   /** The charge a line brings [eq/kg of product]. */

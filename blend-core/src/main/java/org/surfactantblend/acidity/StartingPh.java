@@ -84,15 +84,18 @@ public final class StartingPh {
               + " mol/kg is above 0.3: the activity term is outside its tested range");
     }
     if (charge.waterKgPerKg() < 0.3) {
-      remarks.add("less than 30 % water: a pH electrode and this model are both out of their range");
+      remarks.add(
+          "less than 30 % water: a pH electrode and this model are both out of their range");
     }
     contributions = List.copyOf(all);
     caveats = List.copyOf(remarks);
   }
 
   private static PhWindow likely(BlendCharge charge, PhWindow within) {
-    double low = BlendCharge.root(p -> standardised(charge, p) + NINETY * -1, within.low(), within.high());
-    double high = BlendCharge.root(p -> standardised(charge, p) + NINETY, within.low(), within.high());
+    double low =
+        BlendCharge.root(p -> standardised(charge, p) + NINETY * -1, within.low(), within.high());
+    double high =
+        BlendCharge.root(p -> standardised(charge, p) + NINETY, within.low(), within.high());
     return PhWindow.of(Math.min(low, high), Math.max(low, high));
   }
 

@@ -1,4 +1,6 @@
-/** The pH of a blend and what moves it. Start with {@link org.surfactantblend.acidity.StartingPh}. */
+/**
+ * The pH of a blend and what moves it. Start with {@link org.surfactantblend.acidity.StartingPh}.
+ */
 @NullMarked
 package org.surfactantblend.acidity;
 

@@ -104,6 +104,30 @@ public final class ActivityModel {
     return 1.824829e6 * Math.sqrt(density) / (product * Math.sqrt(product));
   }
 
+  /**
+   * The ionic strength at which ions are least active; on either side of it the activity term is
+   * monotone.
+   *
+   * @return the ionic strength [mol/kg water], 0 for the ideal model
+   */
+  public double ionicStrengthOfLowestActivity() {
+    if (!active) {
+      return 0;
+    }
+    double low = 0;
+    double high = HELD_ABOVE;
+    for (int i = 0; i < 60; i++) {
+      double middle = (low + high) / 2;
+      double root = Math.sqrt(middle);
+      if (1 / (2 * root * (1 + root) * (1 + root)) > c) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    return high;
+  }
+
   /** The part of -log10 gamma that does not depend on the charge, for a unit charge. */
   double term(double slope, double ionicStrength) {
     if (!active) {

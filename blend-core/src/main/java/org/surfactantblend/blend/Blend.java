@@ -24,8 +24,8 @@ import org.surfactantblend.quantity.Text;
  * A recipe: materials in percent by mass as supplied that add up to 100, and what is really in it.
  *
  * <p>Every figure is worked out from the lines; nothing is stored beside them. The figures here are
- * at the typical contents of the materials; the ones that return a {@link Range} give the guaranteed
- * spread over the materials' ranges.
+ * at the typical contents of the materials; the ones that return a {@link Range} give the
+ * guaranteed spread over the materials' ranges.
  *
  * <p>Immutable and thread-safe.
  */
@@ -200,8 +200,7 @@ public final class Blend {
           if (c.molarMass().isEmpty()) {
             return OptionalDouble.empty();
           }
-          sum +=
-              l.massFraction() * c.percent().typical() * 10 / c.molarMass().getAsDouble() * 1000;
+          sum += l.massFraction() * c.percent().typical() * 10 / c.molarMass().getAsDouble() * 1000;
         }
       }
     }
@@ -362,8 +361,7 @@ public final class Blend {
           lines.set(
               i,
               new BlendLine(
-                  material,
-                  new AsSuppliedPercent(lines.get(i).amount().value() + amount.value())));
+                  material, new AsSuppliedPercent(lines.get(i).amount().value() + amount.value())));
           return this;
         }
       }

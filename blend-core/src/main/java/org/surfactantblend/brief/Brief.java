@@ -619,8 +619,7 @@ public final class Brief {
      * @throws IllegalArgumentException if it is out of range
      */
     public Builder minimumUse(double asSuppliedPercent) {
-      minimumUsePercent =
-          Require.inRange("minimum use", asSuppliedPercent, 0, 50, "% as supplied");
+      minimumUsePercent = Require.inRange("minimum use", asSuppliedPercent, 0, 50, "% as supplied");
       return this;
     }
 

@@ -97,7 +97,12 @@ public record Requirement(Kind kind, String subject, double low, double high, do
     Objects.requireNonNull(subject, "subject");
     if (Double.isNaN(low) || Double.isNaN(high) || low > high) {
       throw new IllegalArgumentException(
-          kind.label() + " was " + low + " to " + high + ", allowed is a lower end not above the"
+          kind.label()
+              + " was "
+              + low
+              + " to "
+              + high
+              + ", allowed is a lower end not above the"
               + " upper one");
     }
     if (Double.isInfinite(low) && Double.isInfinite(high)) {

@@ -63,8 +63,7 @@ public final class Wish {
   }
 
   static Wish nearestTo(Map<ChargeClass, Double> shares) {
-    return new Wish(
-        Aim.NEAREST_SHARES, null, Collections.unmodifiableMap(new EnumMap<>(shares)));
+    return new Wish(Aim.NEAREST_SHARES, null, Collections.unmodifiableMap(new EnumMap<>(shares)));
   }
 
   /**

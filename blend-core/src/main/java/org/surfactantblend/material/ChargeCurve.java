@@ -12,19 +12,19 @@ import org.surfactantblend.quantity.Range;
  * The net charge of one raw material against pH: the one place where a material's row in the charge
  * balance is worked out.
  *
- * <p>Per kilogram as supplied, {@code z(pH, I) = S + sum over groups of n * q(pH, I)} [eq/kg], where
- * S is the charge of its strong ions and of the surfactant's permanent charges, n the amount of a
- * weak group [mol/kg] and q its mean charge. Water's own h - oh is not included: the balance of a
- * blend adds it once, times the blend's water.
+ * <p>Per kilogram as supplied, {@code z(pH, I) = S + sum over groups of n * q(pH, I)} [eq/kg],
+ * where S is the charge of its strong ions and of the surfactant's permanent charges, n the amount
+ * of a weak group [mol/kg] and q its mean charge. Water's own h - oh is not included: the balance
+ * of a blend adds it once, times the blend's water.
  *
  * <p>S is worked back from the sheet pH at its stated dilution, so that the model gives that pH for
  * the material alone; a declared or measured strong-ion charge overrides this.
  *
- * <p>Two spreads are offered. The <em>guaranteed</em> bounds take every amount, pKa and the sheet pH
- * at whichever end is worst; they are exact because z rises with the sheet pH and is linear in each
- * amount, and its dependence on one pKa has its extremes at the ends or midway between the two pH
- * values. The <em>likely</em> moments take the same inputs as independent and triangular on least /
- * typical / greatest.
+ * <p>Two spreads are offered. The <em>guaranteed</em> bounds take every amount, pKa and the sheet
+ * pH at whichever end is worst; they are exact because z rises with the sheet pH and is linear in
+ * each amount, and its dependence on one pKa has its extremes at the ends or midway between the two
+ * pH values. The <em>likely</em> moments take the same inputs as independent and triangular on
+ * least / typical / greatest.
  *
  * <p>Immutable and thread-safe.
  */
@@ -167,8 +167,7 @@ public final class ChargeCurve {
     double sum = 0;
     for (AcidBaseGroup g : groups) {
       if (!g.onActive() && !g.acid().apparent()) {
-        sum +=
-            g.amount().typical() * conditions.meanSquareCharge(g.acid(), ph, ionicStrength) / 2;
+        sum += g.amount().typical() * conditions.meanSquareCharge(g.acid(), ph, ionicStrength) / 2;
       }
     }
     return sum;
@@ -246,8 +245,7 @@ public final class ChargeCurve {
     int n = ph.length;
     double[] mean = new double[n];
     double[][] second = new double[n][n];
-    List<Node> starts =
-        calibrated ? triangular(sheetPh) : List.of(new Node(sheetPh.typical(), 1));
+    List<Node> starts = calibrated ? triangular(sheetPh) : List.of(new Node(sheetPh.typical(), 1));
     List<List<Node>> constants = new ArrayList<>();
     for (AcidBaseGroup g : groups) {
       Range pKa = g.pKa();
@@ -297,8 +295,7 @@ public final class ChargeCurve {
     double[][] product = new double[n][n];
     List<Node> nodes = constants.isEmpty() ? List.of(new Node(Double.NaN, 1)) : constants;
     for (Node node : nodes) {
-      AcidBase acid =
-          Double.isNaN(node.x) ? group.acid() : group.acid().withPka(0, node.x);
+      AcidBase acid = Double.isNaN(node.x) ? group.acid() : group.acid().withPka(0, node.x);
       double[] q = new double[n];
       for (int i = 0; i < n; i++) {
         q[i] = shift(acid, ph[i], ionicStrength, at);

@@ -73,8 +73,15 @@ public record Problem(
   @Override
   public String toString() {
     String line =
-        (isError() ? "error " : "warning ") + code + " at " + place + ": found " + found
-            + "; allowed: " + allowed + ".";
+        (isError() ? "error " : "warning ")
+            + code
+            + " at "
+            + place
+            + ": found "
+            + found
+            + "; allowed: "
+            + allowed
+            + ".";
     return advice.isEmpty() ? line : line + " Maybe: " + advice;
   }
 }

@@ -1,7 +1,8 @@
 package org.surfactantblend.quantity;
 
 /**
- * Surface-active matter in percent by mass, of whatever holds it: a raw material or a product. Never to be added to an {@link AsSuppliedPercent}.
+ * Surface-active matter in percent by mass, of whatever holds it: a raw material or a product.
+ * Never to be added to an {@link AsSuppliedPercent}.
  *
  * <p>Immutable and thread-safe; equality by value.
  *

@@ -1,7 +1,8 @@
 package org.surfactantblend.quantity;
 
 /**
- * Percent by mass of the finished product, weighed as the material comes out of its drum. Never to be added to an {@link ActivePercent}.
+ * Percent by mass of the finished product, weighed as the material comes out of its drum. Never to
+ * be added to an {@link ActivePercent}.
  *
  * <p>Immutable and thread-safe; equality by value.
  *

@@ -113,6 +113,8 @@ public record Range(double low, double typical, double high) {
 
   @Override
   public String toString() {
-    return isExact() ? Text.number(typical) : Text.number(low) + ".." + Text.number(typical) + ".." + Text.number(high);
+    return isExact()
+        ? Text.number(typical)
+        : Text.number(low) + ".." + Text.number(typical) + ".." + Text.number(high);
   }
 }

@@ -18,8 +18,7 @@ public final class Require {
    * @return the checked value
    * @throws IllegalArgumentException if the value is NaN, infinite or outside the range
    */
-  public static double inRange(
-      String name, double value, double least, double most, String unit) {
+  public static double inRange(String name, double value, double least, double most, String unit) {
     if (!(value >= least && value <= most) || Double.isInfinite(value)) {
       throw new IllegalArgumentException(
           name + " was " + value + ", allowed is " + least + " to " + most + unitSuffix(unit));

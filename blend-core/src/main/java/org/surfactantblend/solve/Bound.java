@@ -28,8 +28,7 @@ public record Bound(Requirement requirement, boolean upper) {
    * @return the looser end
    */
   Bound loosened(double by) {
-    return new Bound(
-        upper ? requirement.loosenedHigh(by) : requirement.loosenedLow(by), upper);
+    return new Bound(upper ? requirement.loosenedHigh(by) : requirement.loosenedLow(by), upper);
   }
 
   /** How far this end can be moved before it means nothing. */

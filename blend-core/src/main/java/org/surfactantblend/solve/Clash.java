@@ -50,8 +50,7 @@ public record Clash(String first, String second, String reason, String source) {
                 TRADE));
       }
       if (a.family().is(Family.Trait.AMMONIUM)) {
-        return Optional.of(
-            new Clash(a.id(), b.id(), "a caustic grade sets ammonia free", TRADE));
+        return Optional.of(new Clash(a.id(), b.id(), "a caustic grade sets ammonia free", TRADE));
       }
     }
     return Optional.empty();

@@ -10,9 +10,9 @@ import java.util.OptionalDouble;
  *
  * @param demand the demand in words
  * @param bound the end of a requirement it stands for, or empty when it is a setting of the brief
- * @param enoughAt the value at which this demand alone makes the brief feasible, rounded to the safe
- *     side and verified by solving again; empty when no change of it alone is enough or it has no
- *     value
+ * @param enoughAt the value at which this demand alone makes the brief feasible, rounded to the
+ *     safe side and verified by solving again; empty when no change of it alone is enough or it has
+ *     no value
  * @param change the smallest change in words, or that no change of this alone is enough
  */
 public record ConflictPart(

@@ -255,7 +255,7 @@ final class Programme {
   }
 
   private double activityPeak() {
-    return brief.conditions().ionicStrengthOfLowestActivity();
+    return brief.conditions().activity().ionicStrengthOfLowestActivity();
   }
 
   /** What a material adds to the ionic strength at a pH end [mol/kg as supplied]. */
@@ -267,9 +267,7 @@ final class Programme {
 
   /** The water a material counts for at a pH end [kg/kg as supplied]. */
   double waterOf(int j, Bound bound) {
-    return surfactantsOnly(bound) && !columns.get(j).isSurfactant()
-        ? 1
-        : curves[j].waterKgPerKg();
+    return surfactantsOnly(bound) && !columns.get(j).isSurfactant() ? 1 : curves[j].waterKgPerKg();
   }
 
   /** The ionic strength of a blend at a pH end. */
@@ -457,7 +455,10 @@ final class Programme {
   }
 
   /** A linear programme with the way back from its variables to mass fractions. */
-  record Model(LinearProgram programme, int materials, @org.jspecify.annotations.Nullable double[] reference) {
+  record Model(
+      LinearProgram programme,
+      int materials,
+      @org.jspecify.annotations.Nullable double[] reference) {
     double[] fractions(double[] x) {
       double[] w = Arrays.copyOf(x, materials);
       if (reference != null) {

@@ -10,7 +10,8 @@ import org.surfactantblend.quantity.Range;
  * <p>Immutable and thread-safe; equality by value.
  *
  * @param requirement what was asked
- * @param reached the figure at typical contents with its guaranteed range, in the requirement's unit
+ * @param reached the figure at typical contents with its guaranteed range, in the requirement's
+ *     unit
  * @param roomBelow how far the figure may fall before the lower end binds; infinite without one
  * @param roomAbove how far the figure may rise before the upper end binds; infinite without one
  * @param bindingLow whether the lower end holds the blend where it is

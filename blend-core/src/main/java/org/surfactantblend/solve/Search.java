@@ -17,9 +17,10 @@ import org.surfactantblend.solve.Programme.Row;
  * Finds the best mass fractions for a set of bounds, closing the loop on ionic strength.
  *
  * <p>A pH bound is an exact row only at a known ionic strength, which the blend itself decides. So:
- * solve, take the ionic strength of the answer, solve again, until the answer lies inside its window
- * at its own ionic strength. A verdict that nothing exists is never taken from one ionic strength:
- * the whole attainable range is covered by boxes, each shown empty by a relaxed programme or split.
+ * solve, take the ionic strength of the answer, solve again, until the answer lies inside its
+ * window at its own ionic strength. A verdict that nothing exists is never taken from one ionic
+ * strength: the whole attainable range is covered by boxes, each shown empty by a relaxed programme
+ * or split.
  */
 final class Search {
   /** How exactly an answer has to meet a pH bound [pH units]. */
@@ -189,8 +190,7 @@ final class Search {
       }
       List<Row> rows = new ArrayList<>(linear);
       for (int i = 0; i < k; i++) {
-        rows.add(
-            programme.row(ph.get(i), new IonicRange(box.least()[i], box.greatest()[i])));
+        rows.add(programme.row(ph.get(i), new IonicRange(box.least()[i], box.greatest()[i])));
         addIonicRows(rows, ph.get(i), box.least()[i], box.greatest()[i]);
       }
       double[] w = minimise(rows, nothing(), low, high);
@@ -199,7 +199,9 @@ final class Search {
       }
       double[] start = new double[k];
       for (int i = 0; i < k; i++) {
-        start[i] = Math.min(box.greatest()[i], Math.max(box.least()[i], programme.ionicStrength(w, ph.get(i))));
+        start[i] =
+            Math.min(
+                box.greatest()[i], Math.max(box.least()[i], programme.ionicStrength(w, ph.get(i))));
       }
       double[] found = closeLoop(linear, ph, objective, low, high, start);
       if (found != null) {
@@ -263,9 +265,11 @@ final class Search {
       double at1 = programme.ionicBackground(j, b, greatest);
       double slack = 1e-9;
       notMore[j] =
-          Math.min(at0, at1) - (greatest - Math.min(ownAtLeast, ownAtMost) + slack) * programme.waterOf(j, b);
+          Math.min(at0, at1)
+              - (greatest - Math.min(ownAtLeast, ownAtMost) + slack) * programme.waterOf(j, b);
       notLess[j] =
-          Math.max(at0, at1) - (least - Math.max(ownAtLeast, ownAtMost) - slack) * programme.waterOf(j, b);
+          Math.max(at0, at1)
+              - (least - Math.max(ownAtLeast, ownAtMost) - slack) * programme.waterOf(j, b);
     }
     rows.add(new Row(notMore, Double.NEGATIVE_INFINITY, 0));
     rows.add(new Row(notLess, 0, Double.POSITIVE_INFINITY));

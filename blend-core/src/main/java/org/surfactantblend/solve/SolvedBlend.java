@@ -140,8 +140,7 @@ public final class SolvedBlend implements BlendResult {
           .append(Text.right(Text.fixed(l.amount().value(), 3), 15))
           .append(Text.right(l.material().isSurfactant() ? Text.fixed(active, 3) : "", 11));
       if (l.material().isSurfactant()) {
-        s.append(
-            Text.right(Text.fixed(blend.shareOfMaterial(l.material().id()).value(), 1), 14));
+        s.append(Text.right(Text.fixed(blend.shareOfMaterial(l.material().id()).value(), 1), 14));
       }
       s.append('\n');
     }
@@ -190,8 +189,7 @@ public final class SolvedBlend implements BlendResult {
       s.append("  ")
           .append(Text.left(r.requirement().toString(), 44))
           .append(
-              Text.right(
-                  Text.fixed(r.reached().typical(), r.requirement().kind().decimals()), 10))
+              Text.right(Text.fixed(r.reached().typical(), r.requirement().kind().decimals()), 10))
           .append(
               Text.right(
                   r.bindingLow() && r.bindingHigh()
