@@ -43,15 +43,22 @@ final class Search {
   }
 
   /**
-   * The best mass fractions within column bounds.
+   * The best mass fractions.
    *
    * @param bounds what has to be met
    * @param objective what to make small
-   * @param low least mass fractions
-   * @param high greatest mass fractions
+   * @param choice which sets of surfactants are allowed
    * @return the fractions, or null when none exist
    */
-  double @Nullable [] best(List<Bound> bounds, Objective objective, double[] low, double[] high) {
+  double @Nullable [] best(List<Bound> bounds, Objective objective, Choice choice) {
+    if (!choice.isPlain()) {
+      throw new UnsupportedOperationException("support");
+    }
+    return best(bounds, objective, programme.lower, programme.upper);
+  }
+
+  private double @Nullable [] best(
+      List<Bound> bounds, Objective objective, double[] low, double[] high) {
     List<Row> linear = new ArrayList<>();
     List<Bound> ph = new ArrayList<>();
     for (Bound b : bounds) {
@@ -68,8 +75,24 @@ final class Search {
   }
 
   /** Whether any mass fractions meet the bounds. */
-  boolean isFeasible(List<Bound> bounds, double[] low, double[] high) {
-    return best(bounds, nothing(), low, high) != null;
+  boolean isFeasible(List<Bound> bounds, Choice choice) {
+    return best(bounds, nothing(), choice) != null;
+  }
+
+  /** Whether a blend sits on a bound. */
+  boolean holds(Bound b, double[] w) {
+    if (Programme.isPh(b)) {
+      return miss(w, b, programme.ionicStrength(w, b)) >= -1e-6;
+    }
+    Row row = programme.row(b, IonicRange.exactly(0));
+    double sum = 0;
+    double largest = 1e-300;
+    for (int j = 0; j < w.length; j++) {
+      sum += row.coefficients()[j] * w[j];
+      largest = Math.max(largest, Math.abs(row.coefficients()[j]));
+    }
+    double end = b.upper() ? row.high() : row.low();
+    return Math.abs(sum - end) <= 1e-8 * largest;
   }
 
   private Objective nothing() {

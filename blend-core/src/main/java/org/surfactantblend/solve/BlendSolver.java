@@ -1,0 +1,202 @@
+package org.surfactantblend.solve;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Objects;
+import java.util.OptionalDouble;
+import org.surfactantblend.acidity.StartingPh;
+import org.surfactantblend.blend.Blend;
+import org.surfactantblend.brief.Brief;
+import org.surfactantblend.brief.Requirement;
+import org.surfactantblend.brief.Wish;
+import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.material.Material;
+import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.problem.Place;
+import org.surfactantblend.problem.Problem;
+import org.surfactantblend.problem.ProblemsException;
+import org.surfactantblend.quantity.Range;
+
+/**
+ * Solves briefs: exactly, without sampling, and with the same answer for the same input.
+ *
+ * <p>Thread-safe; it keeps no state.
+ */
+public final class BlendSolver {
+  /** Mass fractions below this are numerical dust and left out of a blend. */
+  private static final double DUST = 1e-11;
+
+  private BlendSolver() {}
+
+  /**
+   * Solves a brief.
+   *
+   * @param brief what is asked
+   * @param table what there is
+   * @return the best blend, or the reason why there is none
+   * @throws ProblemsException if the brief does not fit the table; it carries all problems of
+   *     {@link #check}
+   */
+  public static BlendResult solve(Brief brief, MaterialTable table) {
+    List<Problem> problems = check(brief, table);
+    if (problems.stream().anyMatch(Problem::isError)) {
+      throw new ProblemsException(problems);
+    }
+    Programme programme = new Programme(brief, table);
+    Search search = new Search(programme);
+    Programme.Objective objective = programme.objective();
+    List<Bound> bounds = bounds(brief);
+    double[] w = search.best(bounds, objective, Choice.of(programme));
+    if (w == null) {
+      return new Explanation(programme, search, bounds).noBlend();
+    }
+    double value = programme.objectiveValue(objective, w);
+    Blend blend = blend(programme, w);
+    StartingPh startingPh = StartingPh.of(blend, brief.conditions());
+    List<RequirementReport> reports = new ArrayList<>();
+    for (Requirement r : brief.requirements()) {
+      reports.add(report(programme, search, objective, bounds, w, value, blend, startingPh, r));
+    }
+    return new SolvedBlend(
+        brief, blend, table.prices(), reports, value, programme.excluded, startingPh);
+  }
+
+  /**
+   * What is wrong with a brief for a table, before any solving.
+   *
+   * @param brief what is asked
+   * @param table what there is
+   * @return all problems, empty when it can be solved or explained
+   */
+  public static List<Problem> check(Brief brief, MaterialTable table) {
+    Objects.requireNonNull(brief, "brief");
+    Objects.requireNonNull(table, "table");
+    return new BriefCheck(brief, table).problems();
+  }
+
+  static List<Bound> bounds(Brief brief) {
+    List<Bound> all = new ArrayList<>();
+    for (Requirement r : brief.requirements()) {
+      if (r.hasLow()) {
+        all.add(new Bound(r, false));
+      }
+      if (r.hasHigh()) {
+        all.add(new Bound(r, true));
+      }
+    }
+    return all;
+  }
+
+  private static Blend blend(Programme programme, double[] w) {
+    Blend.Builder b = Blend.named(programme.brief.name());
+    List<Integer> order = new ArrayList<>();
+    for (int j = 0; j < programme.candidates; j++) {
+      if (w[j] > DUST) {
+        order.add(j);
+      }
+    }
+    order.sort(Comparator.<Integer>comparingDouble(j -> -w[j]).thenComparing(j -> j));
+    for (int j : order) {
+      b.line(programme.columns.get(j), w[j] * 100);
+    }
+    for (int j = programme.candidates; j < programme.water(); j++) {
+      b.line(programme.columns.get(j), programme.lower[j] * 100);
+    }
+    return b.upToHundredWith(programme.columns.get(programme.water()));
+  }
+
+  private static RequirementReport report(
+      Programme programme,
+      Search search,
+      Programme.Objective objective,
+      List<Bound> bounds,
+      double[] w,
+      double value,
+      Blend blend,
+      StartingPh whole,
+      Requirement r) {
+    Range reached = reached(programme, w, blend, whole, r);
+    boolean low = r.hasLow() && search.holds(new Bound(r, false), w);
+    boolean high = r.hasHigh() && search.holds(new Bound(r, true), w);
+    OptionalDouble gain = OptionalDouble.empty();
+    if (low || high) {
+      double best = value;
+      if (low) {
+        best =
+            Math.min(
+                best, loosened(programme, search, objective, bounds, new Bound(r, false), value));
+      }
+      if (high) {
+        best =
+            Math.min(
+                best, loosened(programme, search, objective, bounds, new Bound(r, true), value));
+      }
+      gain = OptionalDouble.of(value - best);
+    }
+    return new RequirementReport(
+        r,
+        reached,
+        r.hasLow() ? Math.max(0, reached.typical() - r.low()) : Double.POSITIVE_INFINITY,
+        r.hasHigh() ? Math.max(0, r.high() - reached.typical()) : Double.POSITIVE_INFINITY,
+        low,
+        high,
+        gain);
+  }
+
+  private static double loosened(
+      Programme programme,
+      Search search,
+      Programme.Objective objective,
+      List<Bound> bounds,
+      Bound bound,
+      double value) {
+    double by = Math.min(bound.requirement().kind().point(), bound.mostLoosening());
+    if (by <= 0) {
+      return value;
+    }
+    List<Bound> changed = new ArrayList<>(bounds);
+    changed.set(changed.indexOf(bound), bound.loosened(by));
+    double[] w = search.best(changed, objective, Choice.of(programme));
+    return w == null ? value : programme.objectiveValue(objective, w);
+  }
+
+  private static Range reached(
+      Programme programme, double[] w, Blend blend, StartingPh whole, Requirement r) {
+    switch (r.kind()) {
+      case STARTING_PH -> {
+        return range(whole);
+      }
+      case STARTING_PH_OF_SURFACTANTS -> {
+        Material water = programme.columns.get(programme.water());
+        return range(StartingPh.of(blend.surfactantsOnly(water), programme.brief.conditions()));
+      }
+      case TOTAL_ACTIVE -> {
+        return blend.totalActiveRange();
+      }
+      case CLASS_SHARE -> {
+        return blend.shareRange(ChargeClass.parse(r.subject()).orElseThrow());
+      }
+      case SALT -> {
+        return blend.saltPercent();
+      }
+      default -> {
+        return Range.exactly(programme.value(w, r));
+      }
+    }
+  }
+
+  private static Range range(StartingPh ph) {
+    return Range.of(ph.guaranteed().low(), ph.typical(), ph.guaranteed().high());
+  }
+
+  /** Whether a wish needs a price of every material that may come in. */
+  static boolean needsPrices(Brief brief) {
+    return brief.wish().aim() == Wish.Aim.CHEAPEST
+        || brief.requirements().stream().anyMatch(r -> r.kind() == Requirement.Kind.COST);
+  }
+
+  static Place place(Brief brief, String setting) {
+    return Place.in("brief \"" + brief.name() + "\"", setting);
+  }
+}

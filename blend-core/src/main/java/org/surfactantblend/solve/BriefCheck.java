@@ -1,0 +1,168 @@
+package org.surfactantblend.solve;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import org.surfactantblend.brief.Brief;
+import org.surfactantblend.brief.Requirement;
+import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.material.Material;
+import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.problem.Problem;
+
+/** Finds what is wrong with a brief for a table before anything is solved. */
+final class BriefCheck {
+  private final Brief brief;
+  private final MaterialTable table;
+  private final List<Problem> problems = new ArrayList<>();
+
+  BriefCheck(Brief brief, MaterialTable table) {
+    this.brief = brief;
+    this.table = table;
+    known("choosing from", brief.candidates());
+    known("leaving out", brief.leftOut());
+    known("fixed", brief.fixed().keySet());
+    known("must use", brief.mustUse());
+    known("filling up with", Set.of(brief.water()));
+    brief.notTogether().forEach(p -> known("not together", List.of(p.first(), p.second())));
+    brief.onlyIf().forEach(p -> known("only if", List.of(p.first(), p.second())));
+    requirements();
+    if (problems.isEmpty()) {
+      lines();
+      if (BlendSolver.needsPrices(brief)) {
+        prices();
+      }
+      guardedFixedLines();
+    }
+  }
+
+  List<Problem> problems() {
+    return problems;
+  }
+
+  private void known(String setting, Iterable<String> ids) {
+    for (String id : ids) {
+      if (table.find(id).isEmpty()) {
+        String advice = "";
+        try {
+          table.get(id);
+        } catch (IllegalArgumentException e) {
+          String text = String.valueOf(e.getMessage());
+          int at = text.indexOf("Maybe: ");
+          advice = at < 0 ? "" : text.substring(at + 7);
+        }
+        add("unknown-material", setting, "'" + id + "'", "an id of the table", advice);
+      }
+    }
+  }
+
+  private void requirements() {
+    for (Requirement r : brief.requirements()) {
+      switch (r.kind()) {
+        case MATERIAL_SHARE, AS_SUPPLIED -> known(r.label(), List.of(r.subject()));
+        case CLASS_SHARE -> {
+          if (ChargeClass.parse(r.subject()).isEmpty()) {
+            add(
+                "unknown-charge-class",
+                r.label(),
+                "'" + r.subject() + "'",
+                "anionic, amphoteric, nonionic or cationic",
+                "");
+          }
+        }
+        default -> {
+          // The other kinds are about the blend and name nothing.
+        }
+      }
+    }
+  }
+
+  private void lines() {
+    Set<String> both = new LinkedHashSet<>(brief.candidates());
+    both.retainAll(brief.fixed().keySet());
+    for (String id : both) {
+      add(
+          "fixed-and-chosen",
+          "fixed",
+          "'" + id + "' both as a fixed line and among those to choose from",
+          "one of the two",
+          "drop it from those to choose from");
+    }
+    if (brief.candidates().contains(brief.water()) || brief.fixed().containsKey(brief.water())) {
+      add(
+          "water-chosen",
+          "filling up with",
+          "'" + brief.water() + "' also as a line of its own",
+          "water only as what fills up",
+          "limit it with asSupplied");
+    }
+    for (String id : brief.candidates()) {
+      Material m = table.get(id);
+      if (!m.isSurfactant()) {
+        add(
+            "not-a-surfactant",
+            "choosing from",
+            "'" + id + "', which has no active matter",
+            "surfactants",
+            "make it a fixed line");
+      }
+    }
+    if (brief.mostSurfactants().isPresent()
+        && brief.mustUse().size() > brief.mostSurfactants().getAsInt()) {
+      add(
+          "must-use-too-many",
+          "must use",
+          brief.mustUse().size() + " materials",
+          "at most " + brief.mostSurfactants().getAsInt(),
+          "allow more surfactants");
+    }
+  }
+
+  private void prices() {
+    List<Material> all = new ArrayList<>();
+    if (brief.candidates().isEmpty()) {
+      all.addAll(table.surfactants());
+    }
+    brief.candidates().forEach(id -> all.add(table.get(id)));
+    brief.mustUse().forEach(id -> all.add(table.get(id)));
+    all.removeIf(m -> brief.leftOut().contains(m.id()));
+    brief.fixed().keySet().forEach(id -> all.add(table.get(id)));
+    all.add(table.get(brief.water()));
+    Set<String> missing = new LinkedHashSet<>();
+    for (Material m : all) {
+      if (table.prices().pricePerKg(m.id()).isEmpty()) {
+        missing.add(m.id());
+      }
+    }
+    if (!missing.isEmpty()) {
+      add(
+          "price-missing",
+          "price list",
+          "no price of " + String.join(", ", missing),
+          "a price of every material that may come in",
+          "table.priced(...), or name only materials with a price");
+    }
+  }
+
+  private void guardedFixedLines() {
+    if (brief.guardOffReason().isPresent()) {
+      return;
+    }
+    List<Material> fixed = new ArrayList<>();
+    brief.fixed().keySet().forEach(id -> fixed.add(table.get(id)));
+    brief.mustUse().forEach(id -> fixed.add(table.get(id)));
+    for (Clash c : Clash.among(fixed)) {
+      add(
+          "clash",
+          "fixed",
+          c.first() + " with " + c.second(),
+          "lines that go together",
+          c.reason() + "; withoutClashGuard(reason) if you know better");
+    }
+  }
+
+  private void add(String code, String setting, String found, String allowed, String advice) {
+    problems.add(Problem.error(code, BlendSolver.place(brief, setting), found, allowed, advice));
+  }
+}

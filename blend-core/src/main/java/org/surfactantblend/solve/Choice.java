@@ -1,0 +1,146 @@
+package org.surfactantblend.solve;
+
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.surfactantblend.brief.Brief;
+import org.surfactantblend.material.ChargeClass;
+
+/**
+ * Which sets of surfactants may be chosen, apart from their amounts.
+ *
+ * @param most greatest count of surfactants, or -1 when not limited
+ * @param fewest least count of surfactants
+ * @param mostOfClass greatest counts by class
+ * @param minimumUse least mass fraction of a chosen surfactant
+ * @param mustUse ids that have to be in
+ * @param apart pairs that must not be together
+ * @param guarded pairs that the clash guard keeps apart
+ * @param onlyIf pairs of which the first needs the second
+ */
+record Choice(
+    int most,
+    int fewest,
+    Map<ChargeClass, Integer> mostOfClass,
+    double minimumUse,
+    Set<String> mustUse,
+    List<Brief.Pair> apart,
+    List<Brief.Pair> guarded,
+    List<Brief.Pair> onlyIf) {
+
+  /** The least amount that counts as using a surfactant when the brief names none [kg/kg]. */
+  static final double LEAST_USE = 1e-3;
+
+  static Choice of(Programme programme) {
+    Brief b = programme.brief;
+    List<Brief.Pair> guarded =
+        programme.clashes.stream().map(c -> new Brief.Pair(c.first(), c.second())).toList();
+    return new Choice(
+        b.mostSurfactants().orElse(-1),
+        b.fewestSurfactants(),
+        b.mostOfClass(),
+        b.minimumUsePercent() / 100,
+        b.mustUse(),
+        b.notTogether(),
+        guarded,
+        b.onlyIf());
+  }
+
+  boolean isPlain() {
+    return most < 0
+        && fewest == 0
+        && mostOfClass.isEmpty()
+        && minimumUse == 0
+        && mustUse.isEmpty()
+        && apart.isEmpty()
+        && guarded.isEmpty()
+        && onlyIf.isEmpty();
+  }
+
+  /** The least mass fraction of a chosen surfactant. */
+  double leastUse() {
+    return minimumUse > 0 ? minimumUse : LEAST_USE;
+  }
+
+  Choice withMost(int count) {
+    return new Choice(
+        count,
+        Math.min(fewest, count < 0 ? fewest : count),
+        mostOfClass,
+        minimumUse,
+        mustUse,
+        apart,
+        guarded,
+        onlyIf);
+  }
+
+  Choice withFewest(int count) {
+    return new Choice(most, count, mostOfClass, minimumUse, mustUse, apart, guarded, onlyIf);
+  }
+
+  Choice withMostOfClass(ChargeClass chargeClass, int count) {
+    Map<ChargeClass, Integer> changed = new EnumMap<>(ChargeClass.class);
+    changed.putAll(mostOfClass);
+    if (count < 0) {
+      changed.remove(chargeClass);
+    } else {
+      changed.put(chargeClass, count);
+    }
+    return new Choice(most, fewest, changed, minimumUse, mustUse, apart, guarded, onlyIf);
+  }
+
+  Choice withMinimumUse(double fraction) {
+    return new Choice(most, fewest, mostOfClass, fraction, mustUse, apart, guarded, onlyIf);
+  }
+
+  Choice withoutMust(String id) {
+    Set<String> changed = new LinkedHashSet<>(mustUse);
+    changed.remove(id);
+    return new Choice(most, fewest, mostOfClass, minimumUse, changed, apart, guarded, onlyIf);
+  }
+
+  Choice withoutApart(Brief.Pair pair) {
+    return new Choice(
+        most, fewest, mostOfClass, minimumUse, mustUse, without(apart, pair), guarded, onlyIf);
+  }
+
+  Choice withoutGuarded(Brief.Pair pair) {
+    return new Choice(
+        most, fewest, mostOfClass, minimumUse, mustUse, apart, without(guarded, pair), onlyIf);
+  }
+
+  Choice withoutOnlyIf(Brief.Pair pair) {
+    return new Choice(
+        most, fewest, mostOfClass, minimumUse, mustUse, apart, guarded, without(onlyIf, pair));
+  }
+
+  private static List<Brief.Pair> without(List<Brief.Pair> pairs, Brief.Pair pair) {
+    return pairs.stream().filter(p -> !p.equals(pair)).toList();
+  }
+
+  /** The settings that restrict the choice, each with the choice that does without it. */
+  Map<String, Choice> withoutEach() {
+    Map<String, Choice> all = new LinkedHashMap<>();
+    if (fewest > 0) {
+      all.put("at least " + fewest + " surfactants", withFewest(0));
+    }
+    if (most >= 0) {
+      all.put("at most " + most + " surfactants", withMost(-1));
+    }
+    mostOfClass.forEach(
+        (c, n) ->
+            all.put("at most " + n + " " + c.label() + " surfactants", withMostOfClass(c, -1)));
+    if (minimumUse > 0) {
+      all.put("minimum use of a chosen surfactant", withMinimumUse(0));
+    }
+    mustUse.forEach(id -> all.put("must use " + id, withoutMust(id)));
+    apart.forEach(p -> all.put(p.first() + " not together with " + p.second(), withoutApart(p)));
+    guarded.forEach(
+        p -> all.put("clash guard: " + p.first() + " not with " + p.second(), withoutGuarded(p)));
+    onlyIf.forEach(p -> all.put(p.first() + " only with " + p.second(), withoutOnlyIf(p)));
+    return all;
+  }
+}
