@@ -23,7 +23,7 @@ public final class ChargeBalance {
   private static final double START = -7 * Conditions.LN_10;
   private static final double LEAST_LN_H = -Conditions.MOST_PH * Conditions.LN_10;
   private static final double MOST_LN_H = -Conditions.LEAST_PH * Conditions.LN_10;
-  private static final double STEP_THAT_SETTLES = 1e-5;
+  private static final double STEP_THAT_SETTLES = 3e-5;
   private static final int FREE_STEPS = 40;
 
   private final double strongCharge;
@@ -452,9 +452,13 @@ public final class ChargeBalance {
         return -x / Conditions.LN_10;
       }
       double curvature = 2 * first * first - f * second;
-      double step = curvature > 0 ? -2 * f * first / curvature : f > 0 ? -before : before;
+      double step = -2 * f * first / curvature;
       double to = x + step;
-      if (to <= low || to >= high || curvature <= 0) {
+      if (curvature > 0 && Math.abs(step) < STEP_THAT_SETTLES) {
+        // The next error is of the order of the cube of this step.
+        return -to / Conditions.LN_10;
+      }
+      if (curvature <= 0 || to <= low || to >= high) {
         boolean up = f < 0;
         if (up ? !highTried : !lowTried) {
           to = up ? high : low;
@@ -463,8 +467,6 @@ public final class ChargeBalance {
         } else {
           to = low + (high - low) / 2;
         }
-      } else if (Math.abs(step) < STEP_THAT_SETTLES) {
-        return -to / Conditions.LN_10;
       } else if (pass > 2 && Math.abs(step) > before / 2 || pass > FREE_STEPS) {
         to = low + (high - low) / 2;
       }
