@@ -32,12 +32,17 @@ public final class AcidBase {
   private final int chargeOfMostProtonatedForm;
   private final List<Step> steps;
   private final boolean apparent;
+  private final @Nullable Limit limit;
   private final double[] pKa25;
   private final double[] enthalpy;
   private final double[] heatCapacity;
 
   private AcidBase(
-      String name, int chargeOfMostProtonatedForm, List<Step> steps, boolean apparent) {
+      String name,
+      int chargeOfMostProtonatedForm,
+      List<Step> steps,
+      boolean apparent,
+      @Nullable Limit limit) {
     this.name = Require.text("name", name);
     if (chargeOfMostProtonatedForm < -6 || chargeOfMostProtonatedForm > 6) {
       throw new IllegalArgumentException(
@@ -54,10 +59,14 @@ public final class AcidBase {
           "number of steps of " + this.name + " was " + steps.size() + ", allowed is 1 to 12");
     }
     this.apparent = apparent;
+    this.limit = limit;
     pKa25 = this.steps.stream().mapToDouble(Step::pKa25).toArray();
     enthalpy = this.steps.stream().mapToDouble(Step::enthalpyKjPerMol).toArray();
     heatCapacity = this.steps.stream().mapToDouble(Step::heatCapacityJPerKPerMol).toArray();
   }
+
+  /** A molality above which a solution says that the model leaves something out. */
+  record Limit(double molality, String why) {}
 
   /**
    * The loss of one proton.
@@ -107,7 +116,7 @@ public final class AcidBase {
    * @throws IllegalArgumentException if the name is blank or a figure outside its range
    */
   public static AcidBase of(String name, int chargeOfMostProtonatedForm, List<Step> steps) {
-    return new AcidBase(name, chargeOfMostProtonatedForm, steps, false);
+    return new AcidBase(name, chargeOfMostProtonatedForm, steps, false, null);
   }
 
   /**
@@ -179,7 +188,27 @@ public final class AcidBase {
    * @return the apparent system
    */
   public AcidBase asApparent() {
-    return apparent ? this : new AcidBase(name, chargeOfMostProtonatedForm, steps, true);
+    return apparent ? this : new AcidBase(name, chargeOfMostProtonatedForm, steps, true, limit);
+  }
+
+  /**
+   * The same system with a molality above which it is more than simple steps, such as boric acid,
+   * which joins into larger ions above 0.05 mol/kg. A {@link Solution} that holds more says so.
+   *
+   * @param molality the molality [mol/kg water], more than 0
+   * @param why what happens above it, in plain words
+   * @return the system with that limit
+   * @throws NullPointerException if the reason is null
+   * @throws IllegalArgumentException if the molality is not a number above 0 or the reason is blank
+   */
+  public AcidBase withCaveatAbove(double molality, String why) {
+    return new AcidBase(
+        name,
+        chargeOfMostProtonatedForm,
+        steps,
+        apparent,
+        new Limit(
+            Require.positive("molality", molality, "mol/kg water"), Require.text("why", why)));
   }
 
   /**
@@ -198,7 +227,7 @@ public final class AcidBase {
     Step old = steps.get(step);
     List<Step> changed = new ArrayList<>(steps);
     changed.set(step, new Step(pKa25, old.enthalpyKjPerMol(), old.heatCapacityJPerKPerMol()));
-    return new AcidBase(name, chargeOfMostProtonatedForm, changed, apparent);
+    return new AcidBase(name, chargeOfMostProtonatedForm, changed, apparent, limit);
   }
 
   /**
@@ -242,6 +271,10 @@ public final class AcidBase {
     return pKa25[step] - enthalpy[step] * enthalpyFactor - heatCapacity[step] * heatCapacityFactor;
   }
 
+  @Nullable Limit limit() {
+    return limit;
+  }
+
   int stepCount() {
     return pKa25.length;
   }
@@ -252,12 +285,13 @@ public final class AcidBase {
         && name.equals(that.name)
         && chargeOfMostProtonatedForm == that.chargeOfMostProtonatedForm
         && steps.equals(that.steps)
-        && apparent == that.apparent;
+        && apparent == that.apparent
+        && Objects.equals(limit, that.limit);
   }
 
   @Override
   public int hashCode() {
-    return Objects.hash(name, chargeOfMostProtonatedForm, steps, apparent);
+    return Objects.hash(name, chargeOfMostProtonatedForm, steps, apparent, limit);
   }
 
   @Override

@@ -69,13 +69,13 @@ public final class ActivityModel {
    *
    * @param charge the charge of the ion, in units of the proton's; 0 gives 0
    * @param ionicStrength the ionic strength [mol/kg water], 0 or more
-   * @param temperatureC the temperature [C], 0 to 60
+   * @param temperatureC the temperature [C], 0 to 100
    * @return log10 of the coefficient
    * @throws IllegalArgumentException if the ionic strength or the temperature is NaN or outside its
    *     range
    */
   public double log10Gamma(int charge, double ionicStrength, double temperatureC) {
-    Require.inRange("temperature", temperatureC, 0, 60, "C");
+    Require.inRange("temperature", temperatureC, 0, 100, "C");
     return -(double) charge
         * charge
         * term(limitingSlope(temperatureC), checkedIonicStrength(ionicStrength));
@@ -84,12 +84,12 @@ public final class ActivityModel {
   /**
    * The limiting slope A of the Debye-Hueckel law, on the molal scale and for decimal logarithms.
    *
-   * @param temperatureC the temperature [C], 0 to 60
+   * @param temperatureC the temperature [C], 0 to 100
    * @return A [(kg water/mol)^0.5]
    * @throws IllegalArgumentException if the temperature is NaN or outside its range
    */
   public static double limitingSlope(double temperatureC) {
-    double t = Require.inRange("temperature", temperatureC, 0, 60, "C");
+    double t = Require.inRange("temperature", temperatureC, 0, 100, "C");
     double permittivity = 87.740 + t * (-0.40008 + t * (9.398e-4 - 1.410e-6 * t));
     double density =
         (999.83952
@@ -144,6 +144,10 @@ public final class ActivityModel {
           "ionic strength was " + ionicStrength + ", allowed is 0 mol/kg water or more");
     }
     return ionicStrength;
+  }
+
+  boolean isIdeal() {
+    return !active;
   }
 
   @Override

@@ -38,7 +38,7 @@ public final class Conditions {
 
   private Conditions(ActivityModel activity, double temperatureC, @Nullable Double fixedPkw) {
     this.activity = Objects.requireNonNull(activity, "activity");
-    this.temperatureC = Require.inRange("temperature", temperatureC, 0, 60, "C");
+    this.temperatureC = Require.inRange("temperature", temperatureC, 0, 100, "C");
     this.fixedPkw = fixedPkw;
     slope = ActivityModel.limitingSlope(this.temperatureC);
     double kelvin = ZERO_C_IN_KELVIN + this.temperatureC;
@@ -72,7 +72,8 @@ public final class Conditions {
   /**
    * The same conditions at another temperature. A fixed pKw stays as it is.
    *
-   * @param temperatureC the temperature [C], 0 to 60
+   * @param temperatureC the temperature [C], 0 to 100; above 60 the constants are unchecked and a
+   *     solution says so
    * @return the changed conditions
    * @throws IllegalArgumentException if the temperature is NaN or outside its range
    */
