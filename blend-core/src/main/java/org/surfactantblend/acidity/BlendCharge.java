@@ -1,6 +1,7 @@
 package org.surfactantblend.acidity;
 
 import java.util.List;
+import org.surfactantblend.aqueous.ChargeBalance;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
@@ -17,8 +18,6 @@ import org.surfactantblend.material.ChargeCurve;
  */
 public final class BlendCharge {
   private static final int MAX_PASSES = 60;
-  private static final double LOWEST_PH = -2;
-  private static final double HIGHEST_PH = 16;
 
   private final Conditions conditions;
   private final double[] fractions;
@@ -73,18 +72,21 @@ public final class BlendCharge {
   public double ionicStrength(double ph) {
     double ionicStrength = 0.05;
     for (int pass = 0; pass < MAX_PASSES; pass++) {
-      double sum = 0;
-      for (int i = 0; i < curves.length; i++) {
-        sum += fractions[i] * curves[i].ionicStrengthMolPerKg(ph, ionicStrength);
-      }
-      double next =
-          sum / waterKg + (conditions.h(ph, ionicStrength) + conditions.oh(ph, ionicStrength)) / 2;
+      double next = ionicStrengthOnce(ph, ionicStrength);
       if (Math.abs(next - ionicStrength) <= 1e-12) {
         return next;
       }
       ionicStrength = next;
     }
     return ionicStrength;
+  }
+
+  private double ionicStrengthOnce(double ph, double ionicStrength) {
+    double sum = 0;
+    for (int i = 0; i < curves.length; i++) {
+      sum += fractions[i] * curves[i].ionicStrengthMolPerKg(ph, ionicStrength);
+    }
+    return sum / waterKg + (conditions.h(ph, ionicStrength) + conditions.oh(ph, ionicStrength)) / 2;
   }
 
   /**
@@ -191,35 +193,23 @@ public final class BlendCharge {
    * @return the pH
    */
   public double ph() {
-    return root(this::chargeEqPerKg, LOWEST_PH, HIGHEST_PH);
-  }
-
-  /**
-   * Where a falling function of pH crosses zero; an end of the bracket when it does not cross.
-   *
-   * @param falling the function
-   * @param low the lower end of the bracket
-   * @param high the upper end of the bracket
-   * @return the pH
-   */
-  static double root(java.util.function.DoubleUnaryOperator falling, double low, double high) {
-    double a = low;
-    double b = high;
-    if (falling.applyAsDouble(a) <= 0) {
-      return a;
-    }
-    if (falling.applyAsDouble(b) >= 0) {
-      return b;
-    }
-    for (int i = 0; i < 60; i++) {
-      double middle = (a + b) / 2;
-      if (falling.applyAsDouble(middle) > 0) {
-        a = middle;
-      } else {
-        b = middle;
+    double ionicStrength = 0.1;
+    double ph = 7;
+    for (int pass = 0; pass < MAX_PASSES; pass++) {
+      ChargeBalance.Builder b = ChargeBalance.at(conditions, ionicStrength).water(waterKg);
+      double strong = 0;
+      for (int i = 0; i < curves.length; i++) {
+        strong += fractions[i] * curves[i].strongChargeEqPerKg();
+        curves[i].addGroups(b, fractions[i]);
       }
+      ph = b.strongCharge(strong).build().phNear(ph);
+      double next = ionicStrengthOnce(ph, ionicStrength);
+      if (Math.abs(next - ionicStrength) <= 1e-12) {
+        return ph;
+      }
+      ionicStrength = next;
     }
-    return (a + b) / 2;
+    return ph;
   }
 
   /** The charge a line brings [eq/kg of product]. */

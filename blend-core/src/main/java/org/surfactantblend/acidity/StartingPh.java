@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import org.surfactantblend.aqueous.Conditions;
+import org.surfactantblend.aqueous.PhRoot;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.material.Material;
@@ -53,8 +54,8 @@ public final class StartingPh {
     BlendCharge charge = BlendCharge.of(blend, conditions);
     typical = charge.ph();
     ionicStrength = charge.ionicStrength(typical);
-    double low = BlendCharge.root(charge::leastChargeEqPerKg, -2, 16);
-    double high = BlendCharge.root(charge::greatestChargeEqPerKg, -2, 16);
+    double low = PhRoot.ofFalling(charge::leastChargeEqPerKg, -2, 16);
+    double high = PhRoot.ofFalling(charge::greatestChargeEqPerKg, -2, 16);
     guaranteed = PhWindow.of(Math.min(low, typical), Math.max(high, typical));
     likely = likely(charge, guaranteed);
     double step = 0.05;
@@ -68,8 +69,8 @@ public final class StartingPh {
       int line = i;
       Material m = blend.lines().get(i).material();
       double down =
-          BlendCharge.root(p -> charge.chargeWithLineAtItsEnd(line, p, false), -2, typical);
-      double up = BlendCharge.root(p -> charge.chargeWithLineAtItsEnd(line, p, true), typical, 16);
+          PhRoot.ofFalling(p -> charge.chargeWithLineAtItsEnd(line, p, false), -2, typical);
+      double up = PhRoot.ofFalling(p -> charge.chargeWithLineAtItsEnd(line, p, true), typical, 16);
       all.add(
           new Contribution(
               blend.lines().get(i),
@@ -93,9 +94,9 @@ public final class StartingPh {
 
   private static PhWindow likely(BlendCharge charge, PhWindow within) {
     double low =
-        BlendCharge.root(p -> standardised(charge, p) + NINETY * -1, within.low(), within.high());
+        PhRoot.ofFalling(p -> standardised(charge, p) - NINETY, within.low(), within.high());
     double high =
-        BlendCharge.root(p -> standardised(charge, p) + NINETY, within.low(), within.high());
+        PhRoot.ofFalling(p -> standardised(charge, p) + NINETY, within.low(), within.high());
     return PhWindow.of(Math.min(low, high), Math.max(low, high));
   }
 

@@ -5,6 +5,7 @@ import java.util.List;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
 import org.surfactantblend.aqueous.AcidBase;
+import org.surfactantblend.aqueous.ChargeBalance;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.quantity.Range;
 
@@ -130,6 +131,18 @@ public final class ChargeCurve {
       sum += g.amount().typical() * conditions.meanCharge(g.acid(), ph, ionicStrength);
     }
     return sum;
+  }
+
+  /**
+   * Adds its weak groups at their typical amounts to a charge balance.
+   *
+   * @param balance where to add them
+   * @param kg how much of the material as supplied [kg per kg of product]
+   */
+  public void addGroups(ChargeBalance.Builder balance, double kg) {
+    for (AcidBaseGroup g : groups) {
+      balance.add(g.acid(), g.amount().typical() * kg);
+    }
   }
 
   /**
