@@ -1,0 +1,5 @@
+/** Short programs, each with one question. */
+@NullMarked
+package org.surfactantblend.examples;
+
+import org.jspecify.annotations.NullMarked;
