@@ -76,9 +76,8 @@ public final class ActivityModel {
    */
   public double log10Gamma(int charge, double ionicStrength, double temperatureC) {
     Require.inRange("temperature", temperatureC, 0, 100, "C");
-    return -(double) charge
-        * charge
-        * term(limitingSlope(temperatureC), checkedIonicStrength(ionicStrength));
+    double term = term(limitingSlope(temperatureC), checkedIonicStrength(ionicStrength));
+    return 0.0 - (double) charge * charge * term;
   }
 
   /**

@@ -467,7 +467,7 @@ public final class ChargeBalance {
         } else {
           to = low + (high - low) / 2;
         }
-      } else if (pass > 2 && Math.abs(step) > before / 2 || pass > FREE_STEPS) {
+      } else if ((pass > 2 && Math.abs(step) > before / 2) || pass > FREE_STEPS) {
         to = low + (high - low) / 2;
       }
       before = Math.abs(to - x);

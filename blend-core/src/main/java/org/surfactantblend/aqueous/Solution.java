@@ -3,6 +3,7 @@ package org.surfactantblend.aqueous;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 import org.surfactantblend.quantity.Require;
 import org.surfactantblend.quantity.Text;
 
@@ -276,5 +277,29 @@ public final class Solution {
       }
     }
     return caveats;
+  }
+
+  @Override
+  public boolean equals(@Nullable Object other) {
+    return other instanceof Solution that
+        && strongIons.equals(that.strongIons)
+        && weakSystems.equals(that.weakSystems);
+  }
+
+  @Override
+  public int hashCode() {
+    return Objects.hash(strongIons, weakSystems);
+  }
+
+  @Override
+  public String toString() {
+    List<String> parts = new ArrayList<>();
+    for (WeakSystem weak : weakSystems) {
+      parts.add(weak.acid().name() + " " + Text.number(weak.molality()));
+    }
+    for (StrongIon ion : strongIons) {
+      parts.add(ion.name() + " " + Text.number(ion.molality()));
+    }
+    return "solution [mol/kg water]: " + (parts.isEmpty() ? "water" : String.join(", ", parts));
   }
 }
