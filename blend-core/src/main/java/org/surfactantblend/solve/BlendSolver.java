@@ -13,10 +13,12 @@ import org.surfactantblend.brief.Wish;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.optimise.SearchSettings;
 import org.surfactantblend.problem.Place;
 import org.surfactantblend.problem.Problem;
 import org.surfactantblend.problem.ProblemsException;
 import org.surfactantblend.quantity.Range;
+import org.surfactantblend.quantity.Require;
 
 /**
  * Solves briefs: exactly, without sampling, and with the same answer for the same input.
@@ -48,9 +50,54 @@ public final class BlendSolver {
     Programme.Objective objective = programme.objective();
     List<Bound> bounds = bounds(brief);
     double[] w = search.best(bounds, objective, Choice.of(programme));
-    if (w == null) {
-      return new Explanation(programme, search, bounds).noBlend();
+    return w == null
+        ? new Explanation(programme, search, bounds).noBlend()
+        : solved(programme, search, objective, bounds, w);
+  }
+
+  /**
+   * The best distinct sets of surfactants for a brief, each with its best amounts.
+   *
+   * @param brief what is asked; sets are told apart by which surfactants are used at least at the
+   *     brief's minimum use, 0.1 % as supplied unless set
+   * @param table what there is
+   * @param count how many sets at most, 1 to 1000
+   * @param differing how many surfactants any two sets have to differ by at least, 1 to 20
+   * @return blends in order of the wish, best first; empty when no blend meets the brief
+   * @throws ProblemsException if the brief does not fit the table
+   * @throws IllegalArgumentException if a count is out of range
+   */
+  public static List<SolvedBlend> alternatives(
+      Brief brief, MaterialTable table, int count, int differing) {
+    Require.inRange("count of alternatives", count, 1, 1000, "");
+    Require.inRange("count of differing surfactants", differing, 1, 20, "");
+    List<Problem> problems = check(brief, table);
+    if (problems.stream().anyMatch(Problem::isError)) {
+      throw new ProblemsException(problems);
     }
+    Programme programme = new Programme(brief, table);
+    Search search = new Search(programme);
+    Programme.Objective objective = programme.objective();
+    List<Bound> bounds = bounds(brief);
+    List<SolvedBlend> all = new ArrayList<>();
+    for (double[] w :
+        search.bestChoices(
+            bounds,
+            objective,
+            Choice.of(programme),
+            SearchSettings.best(count).withDiffering(differing))) {
+      all.add(solved(programme, search, objective, bounds, w));
+    }
+    return List.copyOf(all);
+  }
+
+  private static SolvedBlend solved(
+      Programme programme,
+      Search search,
+      Programme.Objective objective,
+      List<Bound> bounds,
+      double[] w) {
+    Brief brief = programme.brief;
     double value = programme.objectiveValue(objective, w);
     Blend blend = blend(programme, w);
     StartingPh startingPh = StartingPh.of(blend, brief.conditions());
@@ -59,7 +106,7 @@ public final class BlendSolver {
       reports.add(report(programme, search, objective, bounds, w, value, blend, startingPh, r));
     }
     return new SolvedBlend(
-        brief, blend, table.prices(), reports, value, programme.excluded, startingPh);
+        brief, blend, programme.table.prices(), reports, value, programme.excluded, startingPh);
   }
 
   /**

@@ -1,13 +1,18 @@
 package org.surfactantblend.solve;
 
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.optimise.LinearProgram;
+import org.surfactantblend.optimise.SupportProblem;
 
 /**
  * Which sets of surfactants may be chosen, apart from their amounts.
@@ -58,6 +63,62 @@ record Choice(
         && apart.isEmpty()
         && guarded.isEmpty()
         && onlyIf.isEmpty();
+  }
+
+  /**
+   * The search for a support that obeys this choice.
+   *
+   * @param programme where the materials stand
+   * @param linear the linear programme whose first variables are the mass fractions
+   */
+  SupportProblem problem(Programme programme, LinearProgram linear) {
+    int n = programme.candidates;
+    int[] choosable = IntStream.range(0, n).toArray();
+    double[] least = new double[n];
+    Arrays.fill(least, leastUse());
+    SupportProblem.Builder b = SupportProblem.of(linear, choosable, least);
+    for (int j = 0; j < n; j++) {
+      b.contribution(j, programme.columns.get(j).activePercent().typical());
+    }
+    if (most >= 0) {
+      b.atMost(most);
+    }
+    if (fewest > 0) {
+      b.atLeast(fewest);
+    }
+    mostOfClass.forEach(
+        (c, count) ->
+            b.count(
+                IntStream.range(0, n)
+                    .filter(j -> programme.columns.get(j).chargeClass().orElse(null) == c)
+                    .toArray(),
+                0,
+                count));
+    mustUse.forEach(id -> b.mustUse(programme.indexOf(id)));
+    Stream.concat(apart.stream(), guarded.stream())
+        .forEach(
+            p -> {
+              int i = programme.candidateIndex(p.first());
+              int j = programme.candidateIndex(p.second());
+              if (i >= 0 && j >= 0) {
+                b.notTogether(i, j);
+              } else if (i >= 0 && programme.brief.fixed().containsKey(p.second())) {
+                b.count(new int[] {i}, 0, 0);
+              } else if (j >= 0 && programme.brief.fixed().containsKey(p.first())) {
+                b.count(new int[] {j}, 0, 0);
+              }
+            });
+    onlyIf.forEach(
+        p -> {
+          int i = programme.candidateIndex(p.first());
+          int j = programme.candidateIndex(p.second());
+          if (i >= 0 && j >= 0) {
+            b.onlyIf(i, j);
+          } else if (i >= 0 && !programme.brief.fixed().containsKey(p.second())) {
+            b.count(new int[] {i}, 0, 0);
+          }
+        });
+    return b.build();
   }
 
   /** The least mass fraction of a chosen surfactant. */

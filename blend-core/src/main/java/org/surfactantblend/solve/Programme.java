@@ -117,6 +117,12 @@ final class Programme {
     return -1;
   }
 
+  /** The place of a candidate, or -1 when it is none. */
+  int candidateIndex(String id) {
+    int j = indexOf(id);
+    return j < candidates ? j : -1;
+  }
+
   /** One row over the mass fractions. */
   record Row(double[] coefficients, double low, double high) {}
 
@@ -337,17 +343,13 @@ final class Programme {
   }
 
   /**
-   * An objective: the number to make small, as {@code (constant + cost.w) / (per.w)}; {@code per}
-   * empty when it is no ratio.
+   * An objective: the number to make small, as {@code (cost.w + 100 * sum of distances) / (per.w)}.
+   *
+   * @param cost what a mass fraction costs
+   * @param per what the sum is divided by; empty when it is no ratio
+   * @param targets equalities whose distance counts
    */
-  record Objective(
-      double[] cost,
-      double[] per,
-      List<Row> extraRows,
-      double[] extraCost,
-      double[][] extraColumns,
-      double[] extraUpper,
-      @org.jspecify.annotations.Nullable double[] reference) {
+  record Objective(double[] cost, double[] per, List<Row> targets) {
     boolean isRatio() {
       return per.length > 0;
     }
@@ -368,51 +370,44 @@ final class Programme {
         for (int j = 0; j < n; j++) {
           cost[j] = columns.get(j).activePercent(ChargeClass.ANIONIC).typical() * 100;
         }
-        return new Objective(
-            cost,
-            activeTypical.clone(),
-            List.of(),
-            new double[0],
-            new double[0][],
-            new double[0],
-            null);
+        return new Objective(cost, activeTypical.clone(), List.of());
       }
       case LEAST_CHANGE -> {
-        Blend from = wish.from().orElseThrow();
-        double[] reference = new double[n];
-        for (BlendLine l : from.lines()) {
-          int j = indexOf(l.material().id());
-          if (j >= 0) {
-            reference[j] += l.massFraction();
-          }
-        }
-        return new Objective(
-            cost,
-            new double[0],
-            List.of(),
-            new double[0],
-            new double[0][],
-            new double[0],
-            reference);
+        return leastChange(wish.from().orElseThrow());
       }
       case NEAREST_SHARES -> {
         return nearest(wish.shares());
       }
     }
-    return new Objective(
-        cost, new double[0], List.of(), new double[0], new double[0][], new double[0], null);
+    return new Objective(cost, new double[0], List.of());
+  }
+
+  private Objective leastChange(Blend from) {
+    int n = columns.size();
+    double[] reference = new double[n];
+    for (BlendLine l : from.lines()) {
+      int j = indexOf(l.material().id());
+      if (j >= 0) {
+        reference[j] += l.massFraction();
+      }
+    }
+    double[] cost = new double[n];
+    List<Row> targets = new ArrayList<>();
+    for (int j = 0; j < n; j++) {
+      if (reference[j] > 0) {
+        double[] one = new double[n];
+        one[j] = 1;
+        targets.add(new Row(one, reference[j], reference[j]));
+      } else {
+        cost[j] = 100;
+      }
+    }
+    return new Objective(cost, new double[0], targets);
   }
 
   private Objective nearest(Map<ChargeClass, Double> shares) {
     int n = columns.size();
-    int k = shares.size();
-    List<Row> rows = new ArrayList<>();
-    double[] extraCost = new double[2 * k];
-    Arrays.fill(extraCost, 100);
-    double[][] extraColumns = new double[2 * k][k];
-    double[] extraUpper = new double[2 * k];
-    Arrays.fill(extraUpper, 100);
-    int i = 0;
+    List<Row> targets = new ArrayList<>();
     for (Map.Entry<ChargeClass, Double> e : shares.entrySet()) {
       double[] c = new double[n];
       for (int j = 0; j < n; j++) {
@@ -420,13 +415,9 @@ final class Programme {
             columns.get(j).activePercent(e.getKey()).typical()
                 - e.getValue() / 100 * activeTypical[j];
       }
-      rows.add(new Row(c, 0, 0));
-      extraColumns[2 * i][i] = -1;
-      extraColumns[2 * i + 1][i] = 1;
-      i++;
+      targets.add(new Row(c, 0, 0));
     }
-    return new Objective(
-        new double[n], activeTypical.clone(), rows, extraCost, extraColumns, extraUpper, null);
+    return new Objective(new double[n], activeTypical.clone(), targets);
   }
 
   /**
@@ -435,46 +426,28 @@ final class Programme {
    * @param w mass fractions
    */
   double objectiveValue(Objective o, double[] w) {
-    double sum = 0;
-    double per = 0;
-    for (int j = 0; j < w.length; j++) {
-      sum += o.cost()[j] * w[j];
-      per += o.isRatio() ? o.per()[j] * w[j] : 0;
-      if (o.reference() != null) {
-        sum += 100 * Math.abs(w[j] - o.reference()[j]);
-      }
+    double sum = dot(o.cost(), w);
+    for (Row target : o.targets()) {
+      sum += 100 * Math.abs(dot(target.coefficients(), w) - target.low());
     }
-    for (int i = 0; i < o.extraRows().size(); i++) {
-      double miss = 0;
-      for (int j = 0; j < w.length; j++) {
-        miss += o.extraRows().get(i).coefficients()[j] * w[j];
-      }
-      sum += 100 * Math.abs(miss);
+    if (!o.isRatio()) {
+      return sum;
     }
-    return o.isRatio() ? (per == 0 ? 0 : sum / per) : sum;
+    double per = dot(o.per(), w);
+    return per == 0 ? 0 : sum / per;
   }
 
-  /** A linear programme with the way back from its variables to mass fractions. */
-  record Model(
-      LinearProgram programme,
-      int materials,
-      @org.jspecify.annotations.Nullable double[] reference) {
-    double[] fractions(double[] x) {
-      double[] w = Arrays.copyOf(x, materials);
-      if (reference != null) {
-        for (int j = 0; j < materials; j++) {
-          w[j] = reference[j] + x[j] - x[materials + j];
-        }
-      }
-      for (int j = 0; j < materials; j++) {
-        w[j] = Math.max(0, w[j]);
-      }
-      return w;
+  static double dot(double[] a, double[] w) {
+    double sum = 0;
+    for (int j = 0; j < w.length; j++) {
+      sum += a[j] * w[j];
     }
+    return sum;
   }
 
   /**
-   * The programme of some rows and an objective.
+   * The programme of some rows and an objective. Its first variables are the mass fractions, in the
+   * order of the columns; behind them stand two distances for each target.
    *
    * @param rows the requirements' rows
    * @param o the objective
@@ -482,58 +455,46 @@ final class Programme {
    * @param low least mass fractions
    * @param high greatest mass fractions
    */
-  Model model(List<Row> rows, Objective o, double ratio, double[] low, double[] high) {
+  LinearProgram model(List<Row> rows, Objective o, double ratio, double[] low, double[] high) {
     int n = columns.size();
-    boolean split = o.reference() != null;
-    int extra = split ? n : o.extraCost().length;
-    int m = rows.size() + 1 + o.extraRows().size();
-    double[][] a = new double[m][n + extra];
-    double[] rowLow = new double[m];
-    double[] rowHigh = new double[m];
-    double[] cost = new double[n + extra];
-    double[] lo = new double[n + extra];
-    double[] hi = new double[n + extra];
+    int extra = 2 * o.targets().size();
     List<Row> all = new ArrayList<>(rows);
     double[] ones = new double[n];
     Arrays.fill(ones, 1);
     all.add(new Row(ones, 1, 1));
-    all.addAll(o.extraRows());
+    int firstTarget = all.size();
+    all.addAll(o.targets());
+    int m = all.size();
+    double[][] a = new double[m][];
+    double[] rowLow = new double[m];
+    double[] rowHigh = new double[m];
     for (int i = 0; i < m; i++) {
-      Row r = all.get(i);
-      double shift = 0;
-      for (int j = 0; j < n; j++) {
-        a[i][j] = r.coefficients()[j];
-        if (split) {
-          a[i][n + j] = -r.coefficients()[j];
-          shift += r.coefficients()[j] * o.reference()[j];
-        }
-      }
-      rowLow[i] = r.low() - shift;
-      rowHigh[i] = r.high() - shift;
-      if (!split && i > rows.size()) {
-        for (int k = 0; k < extra; k++) {
-          a[i][n + k] = o.extraColumns()[k][i - rows.size() - 1];
-        }
+      a[i] = Arrays.copyOf(all.get(i).coefficients(), n + extra);
+      rowLow[i] = all.get(i).low();
+      rowHigh[i] = all.get(i).high();
+      if (i >= firstTarget) {
+        int k = n + 2 * (i - firstTarget);
+        a[i][k] = -1;
+        a[i][k + 1] = 1;
       }
     }
-    for (int j = 0; j < n; j++) {
-      cost[j] = o.cost()[j] - (o.isRatio() ? ratio * o.per()[j] : 0);
-      lo[j] = low[j];
-      hi[j] = high[j];
-      if (split) {
-        double reference = o.reference()[j];
-        cost[j] = 100;
-        cost[n + j] = 100;
-        lo[j] = Math.max(0, low[j] - reference);
-        hi[j] = Math.max(lo[j], high[j] - reference);
-        lo[n + j] = Math.max(0, reference - high[j]);
-        hi[n + j] = Math.max(lo[n + j], reference - low[j]);
-      }
+    double[] cost = Arrays.copyOf(o.cost(), n + extra);
+    double[] lo = Arrays.copyOf(low, n + extra);
+    double[] hi = Arrays.copyOf(high, n + extra);
+    for (int j = 0; j < n && o.isRatio(); j++) {
+      cost[j] -= ratio * o.per()[j];
     }
-    if (!split) {
-      System.arraycopy(o.extraCost(), 0, cost, n, extra);
-      System.arraycopy(o.extraUpper(), 0, hi, n, extra);
+    Arrays.fill(cost, n, n + extra, 100);
+    Arrays.fill(hi, n, n + extra, 1e3);
+    return LinearProgram.of(cost, a, rowLow, rowHigh, lo, hi);
+  }
+
+  /** The mass fractions in a solution of {@link #model}. */
+  double[] fractions(double[] x) {
+    double[] w = Arrays.copyOf(x, columns.size());
+    for (int j = 0; j < w.length; j++) {
+      w[j] = Math.max(0, w[j]);
     }
-    return new Model(LinearProgram.of(cost, a, rowLow, rowHigh, lo, hi), n, o.reference());
+    return w;
   }
 }

@@ -5,11 +5,16 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Deque;
 import java.util.List;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.optimise.DualSimplex;
+import org.surfactantblend.optimise.LinearProgram;
 import org.surfactantblend.optimise.LpSolution;
+import org.surfactantblend.optimise.SearchSettings;
+import org.surfactantblend.optimise.SupportProblem;
+import org.surfactantblend.optimise.SupportResult;
+import org.surfactantblend.optimise.SupportSearch;
 import org.surfactantblend.solve.Programme.IonicRange;
-import org.surfactantblend.solve.Programme.Model;
 import org.surfactantblend.solve.Programme.Objective;
 import org.surfactantblend.solve.Programme.Row;
 
@@ -51,16 +56,130 @@ final class Search {
    * @return the fractions, or null when none exist
    */
   double @Nullable [] best(List<Bound> bounds, Objective objective, Choice choice) {
-    if (!choice.isPlain()) {
-      throw new UnsupportedOperationException("support");
+    if (choice.isPlain()) {
+      return best(bounds, objective, programme.lower, programme.upper);
     }
-    return best(bounds, objective, programme.lower, programme.upper);
+    List<double[]> found = bestChoices(bounds, objective, choice, SearchSettings.best(1));
+    return found.isEmpty() ? null : found.get(0);
   }
 
-  private double @Nullable [] best(
-      List<Bound> bounds, Objective objective, double[] low, double[] high) {
+  /**
+   * The best mass fractions of each of the best sets of surfactants, best first.
+   *
+   * @param bounds what has to be met
+   * @param objective what to make small
+   * @param choice which sets of surfactants are allowed
+   * @param settings how many sets, and how they have to differ
+   * @return the fractions, empty when none exist
+   */
+  List<double[]> bestChoices(
+      List<Bound> bounds, Objective objective, Choice choice, SearchSettings settings) {
     List<Row> linear = new ArrayList<>();
     List<Bound> ph = new ArrayList<>();
+    sort(bounds, linear, ph);
+    IonicRange[] attainable = new IonicRange[ph.size()];
+    for (int k = 0; k < attainable.length; k++) {
+      IonicRange range = attainable(linear, ph.get(k));
+      if (range == null) {
+        return List.of();
+      }
+      attainable[k] = range;
+    }
+    List<double[]> found = List.of();
+    double ratio = 0;
+    for (int pass = 0; pass < 60; pass++) {
+      List<double[]> next = choices(linear, ph, attainable, objective, ratio, choice, settings);
+      if (next.isEmpty() || !objective.isRatio()) {
+        return next.isEmpty() ? found : next;
+      }
+      double value = programme.objectiveValue(objective, next.get(0));
+      if (!found.isEmpty() && value >= ratio - 1e-12 * Math.max(1, Math.abs(ratio))) {
+        return found;
+      }
+      found = next;
+      ratio = value;
+    }
+    return found;
+  }
+
+  private List<double[]> choices(
+      List<Row> linear,
+      List<Bound> ph,
+      IonicRange[] attainable,
+      Objective objective,
+      double ratio,
+      Choice choice,
+      SearchSettings settings) {
+    List<Row> relaxed = new ArrayList<>(linear);
+    for (int k = 0; k < ph.size(); k++) {
+      relaxed.add(programme.row(ph.get(k), attainable[k]));
+    }
+    LinearProgram programmeOfAll =
+        programme.model(relaxed, objective, ratio, programme.lower, programme.upper);
+    SupportProblem problem = choice.problem(programme, programmeOfAll);
+    SearchSettings judged =
+        ph.isEmpty()
+            ? settings
+            : settings.withLeafCheck(leaf -> judge(leaf, linear, ph, objective, ratio, choice));
+    SupportResult result = new SupportSearch().search(problem, judged);
+    programmesSolved += (int) Math.min(Integer.MAX_VALUE / 2, result.nodes());
+    List<double[]> all = new ArrayList<>();
+    result.choices().forEach(c -> all.add(programme.fractions(c.solution().x())));
+    return all;
+  }
+
+  /** Closes the loop on ionic strength for one set of surfactants. */
+  private @Nullable LpSolution judge(
+      SearchSettings.Leaf leaf,
+      List<Row> linear,
+      List<Bound> ph,
+      Objective objective,
+      double ratio,
+      Choice choice) {
+    double[] ionicStrength = new double[ph.size()];
+    double[] w = programme.fractions(leaf.solution().x());
+    for (int k = 0; k < ionicStrength.length; k++) {
+      ionicStrength[k] = programme.ionicStrength(w, ph.get(k));
+    }
+    LpSolution[] last = new LpSolution[1];
+    double[] found =
+        closeLoop(
+            linear,
+            ph,
+            ionicStrength,
+            rows -> {
+              LpSolution s =
+                  leaf.resolve(
+                      programme.model(rows, objective, ratio, programme.lower, programme.upper));
+              last[0] = s;
+              return s.isOptimal() ? programme.fractions(s.x()) : null;
+            });
+    if (found != null) {
+      return last[0];
+    }
+    double[] low = programme.lower.clone();
+    double[] high = programme.upper.clone();
+    for (int j = 0; j < programme.candidates; j++) {
+      high[j] = 0;
+    }
+    for (int j : leaf.support()) {
+      low[j] = choice.leastUse();
+      high[j] = programme.upper[j];
+    }
+    double[] covered = cover(linear, ph, nothing(), low, high);
+    if (covered == null) {
+      return null;
+    }
+    List<Row> rows = new ArrayList<>(linear);
+    for (Bound b : ph) {
+      rows.add(programme.row(b, IonicRange.exactly(programme.ionicStrength(covered, b))));
+    }
+    LpSolution s =
+        leaf.resolve(programme.model(rows, objective, ratio, programme.lower, programme.upper));
+    return s.isOptimal() && meets(programme.fractions(s.x()), ph) ? s : null;
+  }
+
+  private void sort(List<Bound> bounds, List<Row> linear, List<Bound> ph) {
     for (Bound b : bounds) {
       if (Programme.isPh(b)) {
         ph.add(b);
@@ -68,9 +187,47 @@ final class Search {
         linear.add(programme.row(b, IonicRange.exactly(0)));
       }
     }
+  }
+
+  /** The ionic strengths that blends inside the linear rows can have at a pH bound. */
+  private @Nullable IonicRange attainable(List<Row> linear, Bound b) {
+    int n = programme.columns.size();
+    double[] water = new double[n];
+    double[] least = new double[n];
+    double[] greatest = new double[n];
+    for (int j = 0; j < n; j++) {
+      double at0 = programme.ionicBackground(j, b, 0);
+      double at1 = programme.ionicBackground(j, b, 1);
+      water[j] = programme.waterOf(j, b);
+      least[j] = Math.min(at0, at1);
+      greatest[j] = -Math.max(at0, at1);
+    }
+    double[] wet = minimise(linear, plain(water), programme.lower, programme.upper);
+    double[] low = minimise(linear, plain(least), programme.lower, programme.upper);
+    double[] high = minimise(linear, plain(greatest), programme.lower, programme.upper);
+    if (wet == null || low == null || high == null) {
+      return null;
+    }
+    double leastWater = Math.max(1e-3, Programme.dot(water, wet));
+    double own = Math.max(ownIons(b, 0), ownIons(b, 1));
+    return new IonicRange(
+        Math.max(0, Programme.dot(least, low)),
+        -Programme.dot(greatest, high) / leastWater + own + 1e-9);
+  }
+
+  private static Objective plain(double[] cost) {
+    return new Objective(cost, new double[0], List.of());
+  }
+
+  private double @Nullable [] best(
+      List<Bound> bounds, Objective objective, double[] low, double[] high) {
+    List<Row> linear = new ArrayList<>();
+    List<Bound> ph = new ArrayList<>();
+    sort(bounds, linear, ph);
     double[] ionicStrength = new double[ph.size()];
     Arrays.fill(ionicStrength, 0.1);
-    double[] found = closeLoop(linear, ph, objective, low, high, ionicStrength);
+    double[] found =
+        closeLoop(linear, ph, ionicStrength, rows -> minimise(rows, objective, low, high));
     return found != null || ph.isEmpty() ? found : cover(linear, ph, objective, low, high);
   }
 
@@ -96,29 +253,20 @@ final class Search {
   }
 
   private Objective nothing() {
-    return new Objective(
-        new double[programme.columns.size()],
-        new double[0],
-        List.of(),
-        new double[0],
-        new double[0][],
-        new double[0],
-        null);
+    return plain(new double[programme.columns.size()]);
   }
 
   private double @Nullable [] closeLoop(
       List<Row> linear,
       List<Bound> ph,
-      Objective objective,
-      double[] low,
-      double[] high,
-      double[] ionicStrength) {
+      double[] ionicStrength,
+      Function<List<Row>, double @Nullable []> solver) {
     for (int pass = 0; pass < PASSES; pass++) {
       List<Row> rows = new ArrayList<>(linear);
       for (int k = 0; k < ph.size(); k++) {
         rows.add(programme.row(ph.get(k), IonicRange.exactly(ionicStrength[k])));
       }
-      double[] w = minimise(rows, objective, low, high);
+      double[] w = solver.apply(rows);
       if (w == null || ph.isEmpty()) {
         return w;
       }
@@ -153,11 +301,7 @@ final class Search {
   }
 
   private static double activity(Row row, double[] w) {
-    double sum = 0;
-    for (int j = 0; j < w.length; j++) {
-      sum += row.coefficients()[j] * w[j];
-    }
-    return Math.abs(sum);
+    return Math.abs(Programme.dot(row.coefficients(), w));
   }
 
   private double @Nullable [] minimise(
@@ -165,13 +309,12 @@ final class Search {
     double ratio = 0;
     double[] best = null;
     for (int pass = 0; pass < 60; pass++) {
-      Model model = programme.model(rows, objective, ratio, low, high);
       programmesSolved++;
-      LpSolution s = simplex.solve(model.programme());
+      LpSolution s = simplex.solve(programme.model(rows, objective, ratio, low, high));
       if (!s.isOptimal()) {
         return best;
       }
-      double[] w = model.fractions(s.x());
+      double[] w = programme.fractions(s.x());
       if (!objective.isRatio()) {
         return w;
       }
@@ -226,7 +369,7 @@ final class Search {
             Math.min(
                 box.greatest()[i], Math.max(box.least()[i], programme.ionicStrength(w, ph.get(i))));
       }
-      double[] found = closeLoop(linear, ph, objective, low, high, start);
+      double[] found = closeLoop(linear, ph, start, r -> minimise(r, objective, low, high));
       if (found != null) {
         return found;
       }
