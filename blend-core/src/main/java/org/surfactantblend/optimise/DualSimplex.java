@@ -225,11 +225,35 @@ public final class DualSimplex {
         dir[k] = lo[k] == up[k] ? 0 : upper ? -1 : 1;
       }
     }
+    bindBounds();
     return refactor();
   }
 
   /** Runs to the end with the final check; answers OPTIMAL or INFEASIBLE. */
   int solveLoaded() {
+    try {
+      return runAndCheck(Double.POSITIVE_INFINITY);
+    } catch (Stuck first) {
+      return solveCarefully();
+    }
+  }
+
+  /**
+   * Pivots from the present basis, and a second time from the start if that leads nowhere. No final
+   * check.
+   */
+  int runSafely(double cutoff) {
+    pivots = 0;
+    try {
+      return run(cutoff);
+    } catch (Stuck first) {
+      int status = solveCarefully();
+      return status == OPTIMAL && z >= cutoff ? CUTOFF : status;
+    }
+  }
+
+  /** The final check of a basic point at which {@link #runSafely(double)} answered OPTIMAL. */
+  int checkSafely() {
     try {
       return runAndCheck(Double.POSITIVE_INFINITY);
     } catch (Stuck first) {
@@ -579,6 +603,93 @@ public final class DualSimplex {
     }
   }
 
+  /** The value of a variable at the present basic point. */
+  double value(int j) {
+    int place = pos[j];
+    return place >= 0 ? xB[place] : x[j];
+  }
+
+  /**
+   * What has to be kept to come back to the present basic point; the bounds are the caller's to put
+   * back.
+   */
+  void save(Snapshot into) {
+    if (pending) {
+      applyPending();
+    }
+    into.fit(n, m);
+    System.arraycopy(x, 0, into.x, 0, total);
+    System.arraycopy(d, 0, into.d, 0, total);
+    System.arraycopy(dir, 0, into.dir, 0, total);
+    System.arraycopy(head, 0, into.head, 0, m);
+    System.arraycopy(xB, 0, into.xB, 0, m);
+    for (int i = 0; i < m; i++) {
+      System.arraycopy(w[i], 0, into.w[i], 0, m);
+    }
+    into.z = z;
+    into.sinceRefactor = sinceRefactor;
+  }
+
+  /**
+   * Comes back to a basic point. {@link #bindBounds()} has to follow once the bounds are as they
+   * were.
+   */
+  void restore(Snapshot from) {
+    pending = false;
+    System.arraycopy(from.x, 0, x, 0, total);
+    System.arraycopy(from.d, 0, d, 0, total);
+    System.arraycopy(from.dir, 0, dir, 0, total);
+    for (int i = 0; i < m; i++) {
+      pos[head[i]] = -1;
+    }
+    System.arraycopy(from.head, 0, head, 0, m);
+    System.arraycopy(from.xB, 0, xB, 0, m);
+    for (int i = 0; i < m; i++) {
+      pos[head[i]] = i;
+      System.arraycopy(from.w[i], 0, w[i], 0, m);
+    }
+    z = from.z;
+    sinceRefactor = from.sinceRefactor;
+    tol = TIGHT * lp.magnitude;
+    bland = false;
+    stalled = 0;
+    refactorEvery = 50;
+  }
+
+  /** Takes the bounds of what is basic from the bounds of all. */
+  void bindBounds() {
+    for (int i = 0; i < m; i++) {
+      loB[i] = lo[head[i]];
+      upB[i] = up[head[i]];
+    }
+  }
+
+  /** A basic point to come back to. */
+  static final class Snapshot {
+    double[] x = NONE;
+    double[] d = NONE;
+    double[] dir = NONE;
+    int[] head = {};
+    double[] xB = NONE;
+    double[][] w = {};
+    double z;
+    int sinceRefactor;
+    long version;
+
+    private void fit(int n, int m) {
+      if (x.length < n + m) {
+        x = new double[n + m];
+        d = new double[n + m];
+        dir = new double[n + m];
+      }
+      if (head.length < m) {
+        head = new int[m];
+        xB = new double[m];
+        w = new double[m][m];
+      }
+    }
+  }
+
   /**
    * Fresh inverse, point and reduced costs from the original numbers; false if the basis is
    * singular.
@@ -819,7 +930,7 @@ public final class DualSimplex {
     return true;
   }
 
-  private LpSolution solution(int status) {
+  LpSolution solution(int status) {
     boolean[] atUpper = new boolean[total];
     for (int k = 0; k < total; k++) {
       atUpper[k] = pos[k] < 0 && x[k] == up[k] && lo[k] != up[k];

@@ -1,0 +1,284 @@
+package org.surfactantblend.optimise;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.SplittableRandom;
+import java.util.function.Predicate;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+
+class SupportSearchTest {
+
+  private static final int[] NONE = {};
+
+  /** A seeded problem with its filter said a second time, in plain words, for the brute force. */
+  private static final class Case {
+    final LinearProgram lp;
+    final int[] choosable;
+    final double[] minimumUse;
+    final SupportProblem problem;
+    final Predicate<List<Integer>> filter;
+
+    Case(long seed) {
+      SplittableRandom random = new SplittableRandom(seed);
+      int n = 6 + random.nextInt(seed % 10 == 0 ? 9 : 6);
+      boolean ties = random.nextInt(3) == 0;
+      LinearProgram base = Instances.blend(random, n, 3 + random.nextInt(5));
+      lp = ties ? withTwins(base, random) : base;
+      choosable = IntStream.range(1, n).toArray();
+      minimumUse = new double[n - 1];
+      for (int s = 0; s < minimumUse.length; s++) {
+        minimumUse[s] = random.nextBoolean() ? 0.01 : 0.005 + 0.05 * random.nextDouble();
+      }
+      SupportProblem.Builder builder = SupportProblem.of(lp, choosable, minimumUse);
+      List<Predicate<List<Integer>>> filters = new ArrayList<>();
+      int most = 1 + random.nextInt(5);
+      builder.atMost(most);
+      filters.add(t -> t.size() <= most);
+      if (random.nextInt(3) == 0) {
+        int least = 1 + random.nextInt(most);
+        builder.atLeast(least);
+        filters.add(t -> t.size() >= least);
+      }
+      for (int g = random.nextInt(3); g > 0; g--) {
+        int[] members = IntStream.of(choosable).filter(j -> random.nextInt(3) == 0).toArray();
+        int least = random.nextInt(2);
+        int limit = least + random.nextInt(3);
+        builder.count(members, least, limit);
+        filters.add(
+            t -> {
+              long used = t.stream().filter(j -> Arrays.binarySearch(members, j) >= 0).count();
+              return used >= least && used <= limit;
+            });
+      }
+      for (int i = random.nextInt(3); i > 0; i--) {
+        int a = 1 + random.nextInt(n - 1);
+        int b = 1 + random.nextInt(n - 1);
+        if (a != b) {
+          builder.notTogether(a, b);
+          filters.add(t -> !(t.contains(a) && t.contains(b)));
+        }
+      }
+      for (int i = random.nextInt(3); i > 0; i--) {
+        int a = 1 + random.nextInt(n - 1);
+        int b = 1 + random.nextInt(n - 1);
+        builder.onlyIf(a, b);
+        filters.add(t -> !t.contains(a) || t.contains(b));
+      }
+      if (random.nextInt(4) == 0) {
+        int a = 1 + random.nextInt(n - 1);
+        builder.mustUse(a);
+        filters.add(t -> t.contains(a));
+      }
+      if (random.nextBoolean()) {
+        for (int j : choosable) {
+          builder.contribution(j, 0.3 + random.nextDouble());
+        }
+      }
+      problem = builder.build();
+      filter = filters.stream().reduce(t -> true, Predicate::and);
+    }
+  }
+
+  /** Some columns are made equal to others, so that supports tie exactly. */
+  private static LinearProgram withTwins(LinearProgram lp, SplittableRandom random) {
+    int n = lp.variables();
+    int[] source = IntStream.range(0, n).toArray();
+    for (int j = 2; j < n; j++) {
+      if (random.nextInt(3) == 0) {
+        source[j] = 1 + random.nextInt(j - 1);
+      }
+    }
+    double[][] rows = new double[lp.rows()][n];
+    double[] low = new double[lp.rows()];
+    double[] high = new double[lp.rows()];
+    for (int i = 0; i < rows.length; i++) {
+      low[i] = lp.rowLower(i);
+      high[i] = lp.rowUpper(i);
+      for (int j = 0; j < n; j++) {
+        rows[i][j] = lp.coefficient(i, source[j]);
+      }
+    }
+    double[] cost = new double[n];
+    double[] upper = new double[n];
+    for (int j = 0; j < n; j++) {
+      cost[j] = lp.cost(source[j]);
+      upper[j] = lp.upper(source[j]);
+    }
+    return LinearProgram.of(cost, rows, low, high, new double[n], upper);
+  }
+
+  @Test
+  void theBestOnesAreThoseOfTryingAllSupports() {
+    SupportSearch search = new SupportSearch();
+    int withAny = 0;
+    int withNone = 0;
+    for (long seed = 0; seed < 600; seed++) {
+      Case c = new Case(seed);
+      List<BruteForce.Found> all = BruteForce.all(c.lp, c.choosable, c.minimumUse, c.filter);
+      int k = new int[] {1, 3, 20}[(int) (seed % 3)];
+      SupportResult result = search.search(c.problem, SearchSettings.best(k));
+      String name = "seed " + seed + " k " + k;
+      compare(name, all.subList(0, Math.min(k, all.size())), result);
+      if (all.isEmpty()) {
+        withNone++;
+        assertEquals(Double.POSITIVE_INFINITY, result.bound(), name);
+      } else {
+        withAny++;
+      }
+    }
+    assertTrue(withAny > 200 && withNone > 20, withAny + " " + withNone);
+  }
+
+  @Test
+  void differentEnoughMeansTheGreedyListOfAllSupports() {
+    SupportSearch search = new SupportSearch();
+    for (long seed = 1000; seed < 1200; seed++) {
+      Case c = new Case(seed);
+      List<BruteForce.Found> all = BruteForce.all(c.lp, c.choosable, c.minimumUse, c.filter);
+      int members = 2 + (int) (seed % 2);
+      SupportResult result =
+          search.search(c.problem, SearchSettings.best(4).withDiffering(members));
+      compare("seed " + seed, BruteForce.differing(all, members, 4), result);
+    }
+  }
+
+  private static void compare(String name, List<BruteForce.Found> expected, SupportResult result) {
+    assertTrue(result.complete(), name);
+    List<List<Integer>> supports = new ArrayList<>();
+    for (SupportResult.Choice choice : result.choices()) {
+      supports.add(IntStream.of(choice.support()).boxed().toList());
+    }
+    assertEquals(expected.stream().map(BruteForce.Found::support).toList(), supports, name);
+    for (int i = 0; i < expected.size(); i++) {
+      assertEquals(
+          expected.get(i).cost(),
+          result.choices().get(i).cost(),
+          1e-9 * Math.max(1, Math.abs(expected.get(i).cost())),
+          name);
+    }
+  }
+
+  @Test
+  void everyLeafStandsInExactArithmetic() {
+    SupportSearch search = new SupportSearch();
+    int leaves = 0;
+    for (long seed = 10_000; seed < 12_000; seed++) {
+      Case c = new Case(seed);
+      SupportResult result = search.search(c.problem, SearchSettings.best(2));
+      for (SupportResult.Choice choice : result.choices()) {
+        LinearProgram restricted = restricted(c, choice.support());
+        LpSolution s = choice.solution();
+        ExactLp.Answer exact = ExactLp.solve(restricted, s.basis());
+        assertNull(ExactOracleTest.fault(restricted, s, exact), "seed " + seed);
+        leaves++;
+      }
+    }
+    assertTrue(leaves > 2000, "leaves " + leaves);
+  }
+
+  private static LinearProgram restricted(Case c, int[] support) {
+    double[] lower = new double[c.lp.variables()];
+    double[] upper = new double[c.lp.variables()];
+    for (int j = 0; j < lower.length; j++) {
+      lower[j] = c.lp.lower(j);
+      upper[j] = c.lp.upper(j);
+    }
+    for (int s = 0; s < c.choosable.length; s++) {
+      if (Arrays.binarySearch(support, c.choosable[s]) >= 0) {
+        lower[c.choosable[s]] = c.minimumUse[s];
+      } else {
+        upper[c.choosable[s]] = 0;
+      }
+    }
+    return c.lp.withBounds(lower, upper);
+  }
+
+  @Test
+  void aRejectedSupportIsLeftOutAndTheNextTakesItsPlace() {
+    SupportSearch search = new SupportSearch();
+    Case c = new Case(245);
+    List<BruteForce.Found> all = BruteForce.all(c.lp, c.choosable, c.minimumUse, c.filter);
+    assertTrue(all.size() > 8);
+    int shunned = all.get(0).support().get(0);
+    SupportResult result =
+        search.search(
+            c.problem,
+            SearchSettings.best(3)
+                .withLeafCheck(
+                    leaf ->
+                        Arrays.binarySearch(leaf.support(), shunned) >= 0
+                            ? null
+                            : leaf.solution()));
+    compare(
+        "shunned",
+        all.stream().filter(f -> !f.support().contains(shunned)).limit(3).toList(),
+        result);
+  }
+
+  @Test
+  void aDearerReplacementKeepsTheOrderExact() {
+    SupportSearch search = new SupportSearch();
+    int seen = 0;
+    for (long seed = 2000; seed < 2060; seed++) {
+      Case c = new Case(seed);
+      // The true programme has a dearer price for every other variable.
+      double[] cost = new double[c.lp.variables()];
+      for (int j = 0; j < cost.length; j++) {
+        cost[j] = c.lp.cost(j) * (j % 2 == 0 ? 1.3 : 1);
+      }
+      LinearProgram dearer = c.lp.withCost(cost);
+      List<BruteForce.Found> all = BruteForce.all(dearer, c.choosable, c.minimumUse, c.filter);
+      SupportResult result =
+          search.search(
+              c.problem, SearchSettings.best(3).withLeafCheck(leaf -> leaf.resolve(dearer)));
+      compare("seed " + seed, all.subList(0, Math.min(3, all.size())), result);
+      seen += all.size();
+    }
+    assertTrue(seen > 100);
+  }
+
+  @Test
+  void stoppedEarlyItGivesTheBestSoFarAndAProvenBound() {
+    SupportSearch search = new SupportSearch();
+    int stopped = 0;
+    for (long seed = 3000; seed < 3100; seed++) {
+      Case c = new Case(seed);
+      SupportResult full = search.search(c.problem, SearchSettings.best(5));
+      for (int budget = 0; budget < 6; budget++) {
+        int[] left = {budget};
+        SupportResult part =
+            search.search(c.problem, SearchSettings.best(5).withKeepGoing(() -> left[0]-- > 0));
+        if (part.complete()) {
+          continue;
+        }
+        stopped++;
+        List<List<Integer>> listed = new ArrayList<>();
+        for (SupportResult.Choice choice : part.choices()) {
+          listed.add(IntStream.of(choice.support()).boxed().toList());
+        }
+        for (SupportResult.Choice choice : full.choices()) {
+          List<Integer> support = IntStream.of(choice.support()).boxed().toList();
+          assertTrue(
+              listed.contains(support) || choice.cost() >= part.bound() - 1e-9, "seed " + seed);
+        }
+      }
+    }
+    assertTrue(stopped > 100);
+  }
+
+  @Test
+  void aProblemWithNothingToChooseIsTheProgrammeItself() {
+    LinearProgram lp = Instances.of(Instances.Kind.BLEND, Instances.Units.FRACTION, 1);
+    SupportResult result =
+        new SupportSearch()
+            .search(SupportProblem.of(lp, NONE, new double[0]).build(), SearchSettings.best(3));
+    assertEquals(1, result.choices().size());
+    assertEquals(new DualSimplex().solve(lp).objective(), result.choices().get(0).cost(), 1e-12);
+  }
+}
