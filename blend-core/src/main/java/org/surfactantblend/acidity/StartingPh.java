@@ -2,8 +2,10 @@ package org.surfactantblend.acidity;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.surfactantblend.aqueous.Conditions;
@@ -64,7 +66,7 @@ public final class StartingPh {
             / (2 * step)
             * 1000;
     List<Contribution> all = new ArrayList<>();
-    Set<String> remarks = new LinkedHashSet<>();
+    Map<String, Set<String>> shared = new LinkedHashMap<>();
     for (int i = 0; i < blend.lines().size(); i++) {
       int line = i;
       Material m = blend.lines().get(i).material();
@@ -76,8 +78,11 @@ public final class StartingPh {
               blend.lines().get(i),
               charge.lineCharge(i, typical) * 1000,
               PhWindow.of(Math.min(down, typical), Math.max(up, typical))));
-      m.caveats().forEach(c -> remarks.add(m.id() + ": " + c));
+      m.caveats()
+          .forEach(c -> shared.computeIfAbsent(c, k -> new LinkedHashSet<>()).add(m.id()));
     }
+    List<String> remarks = new ArrayList<>();
+    shared.forEach((c, ids) -> remarks.add(String.join(", ", ids) + ": " + c));
     if (ionicStrength > HIGH_IONIC_STRENGTH) {
       remarks.add(
           "ionic strength "
@@ -241,8 +246,8 @@ public final class StartingPh {
                     .append(c.line().material().id())
                     .append(".\n"));
     caveats.forEach(c -> s.append("  Note: ").append(c).append(".\n"));
-    return s.append("  A prediction from tables. Measure before you correct or release.\n")
-        .toString();
+    return Text.wrapped(
+        s.append("  A prediction from tables. Measure before you correct or release.\n"), 80);
   }
 
   private static String range(PhWindow w) {

@@ -37,6 +37,32 @@ public final class Text {
   }
 
   /**
+   * Lines no longer than a width: longer ones are broken at spaces and go on indented; spaces at
+   * the end of a line are dropped.
+   *
+   * @param text the text
+   * @param width the greatest length of a line [characters], 20 or more
+   * @return the text
+   */
+  public static String wrapped(CharSequence text, int width) {
+    StringBuilder out = new StringBuilder();
+    for (String line : text.toString().split("\n", -1)) {
+      String rest = line.stripTrailing();
+      while (rest.length() > width) {
+        int cut = rest.lastIndexOf(' ', width);
+        if (cut <= 8) {
+          break;
+        }
+        out.append(rest.substring(0, cut).stripTrailing()).append('\n');
+        rest = "      " + rest.substring(cut + 1);
+      }
+      out.append(rest).append('\n');
+    }
+    out.setLength(out.length() - 1);
+    return out.toString();
+  }
+
+  /**
    * Pads on the left.
    *
    * @param text the text

@@ -2,6 +2,7 @@ package org.surfactantblend.solve;
 
 import java.util.List;
 import org.surfactantblend.brief.Brief;
+import org.surfactantblend.quantity.Text;
 
 /**
  * The answer to a brief that no blend can meet: one set of demands that cannot hold together, none
@@ -55,7 +56,7 @@ public final class NoBlend implements BlendResult {
       s.append("Left out by the clash guard: ").append(c.first()).append('\n');
       s.append("      ").append(c.reason()).append('\n');
     }
-    return s.toString();
+    return Text.wrapped(s, 80);
   }
 
   @Override

@@ -226,7 +226,7 @@ public final class SolvedBlend implements BlendResult {
         .guardOffReason()
         .ifPresent(r -> s.append("  The clash guard is off: ").append(r).append('\n'));
     startingPh.caveats().forEach(c -> s.append("  Note: ").append(c).append('\n'));
-    return wrap(s);
+    return Text.wrapped(s, 80);
   }
 
   private String wishUnit() {
@@ -237,24 +237,6 @@ public final class SolvedBlend implements BlendResult {
       case LEAST_CHANGE -> " points of % as supplied, summed";
       case NEAREST_SHARES -> " share points, summed";
     };
-  }
-
-  private static String wrap(CharSequence text) {
-    StringBuilder out = new StringBuilder();
-    for (String line : text.toString().split("\n", -1)) {
-      String rest = line;
-      while (rest.length() > 80) {
-        int cut = rest.lastIndexOf(' ', 80);
-        if (cut <= 8) {
-          break;
-        }
-        out.append(rest, 0, cut).append('\n');
-        rest = "      " + rest.substring(cut + 1);
-      }
-      out.append(rest).append('\n');
-    }
-    out.setLength(out.length() - 1);
-    return out.toString();
   }
 
   @Override
