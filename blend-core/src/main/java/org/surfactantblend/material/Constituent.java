@@ -73,6 +73,19 @@ public final class Constituent {
   }
 
   /**
+   * A constituent that is not surface-active, with its molar mass.
+   *
+   * @param inciName its INCI name
+   * @param percent its percent by mass of the raw material as supplied, 0 to 100
+   * @param molarMass its molar mass [g/mol], 10 to 100000, or empty when not known
+   * @return the constituent
+   * @throws IllegalArgumentException if a figure is out of range
+   */
+  public static Constituent other(String inciName, Range percent, OptionalDouble molarMass) {
+    return new Constituent(inciName, percent, null, molarMass.orElse(Double.NaN));
+  }
+
+  /**
    * The INCI name.
    *
    * @return the name, never blank

@@ -38,6 +38,7 @@ public final class Material {
   private final String notes;
   private final String lot;
   private final Map<String, String> sources;
+  private final List<String> ownCaveats;
   private final List<String> caveats;
   private final Range water;
   private final Range activeMolPerKg;
@@ -57,6 +58,7 @@ public final class Material {
     notes = b.notes;
     lot = b.lot;
     sources = Map.copyOf(b.sources);
+    ownCaveats = List.copyOf(b.caveats);
 
     double low = 0;
     double typical = 0;
@@ -86,7 +88,7 @@ public final class Material {
 
     statedPh = b.sheetPh;
     ownGroups = List.copyOf(b.groups);
-    List<String> notesOnData = new ArrayList<>();
+    List<String> notesOnData = new ArrayList<>(ownCaveats);
     boolean surfactant = constituents.stream().anyMatch(Constituent::isActive);
     boolean silent = surfactant && b.sheetPh == null && strongIons == null;
     List<AcidBaseGroup> all = new ArrayList<>();
@@ -170,6 +172,7 @@ public final class Material {
     b.notes = notes;
     b.lot = lot;
     b.sources.putAll(sources);
+    b.caveats.addAll(ownCaveats);
     return b;
   }
 
@@ -400,6 +403,33 @@ public final class Material {
   }
 
   /**
+   * The weak groups that were entered for this material itself, beside those of its family.
+   *
+   * @return the groups, as entered
+   */
+  public List<AcidBaseGroup> ownGroups() {
+    return ownGroups;
+  }
+
+  /**
+   * The pH that was entered for it, without the stand-in of {@link #sheetPh()}.
+   *
+   * @return the pH with its dilution, or empty when none was entered
+   */
+  public Optional<SheetPh> statedPh() {
+    return Optional.ofNullable(statedPh);
+  }
+
+  /**
+   * What whoever entered it said is uncertain, the first part of {@link #caveats()}.
+   *
+   * @return sentences without a full stop, may be empty
+   */
+  public List<String> ownCaveats() {
+    return ownCaveats;
+  }
+
+  /**
    * What is uncertain about its data beyond the ranges.
    *
    * @return sentences without a full stop, may be empty
@@ -447,6 +477,7 @@ public final class Material {
     private String notes = "";
     private String lot = "";
     private final Map<String, String> sources = new LinkedHashMap<>();
+    private final List<String> caveats = new ArrayList<>();
 
     private Builder(String id) {
       this.id = Require.text("id", id);
@@ -619,6 +650,17 @@ public final class Material {
      */
     public Builder source(String figure, String sourceIds) {
       sources.put(Require.text("figure", figure), sourceIds.strip());
+      return this;
+    }
+
+    /**
+     * Says what is uncertain beyond the ranges.
+     *
+     * @param sentence a sentence without a full stop
+     * @return this builder
+     */
+    public Builder caveat(String sentence) {
+      caveats.add(Require.text("caveat", sentence));
       return this;
     }
 

@@ -159,7 +159,7 @@ public final class MaterialTable {
    * @return the matches, in the order of the table
    */
   public List<Material> search(String words) {
-    String[] wanted = Require.text("words", words).toLowerCase(Locale.ROOT).split("\\s+");
+    String[] wanted = Require.text("words", words).toLowerCase(Locale.ROOT).split("\\s+", -1);
     List<Material> found = new ArrayList<>();
     for (Material m : materials.values()) {
       String text = (m.id() + " " + m.inciName() + " " + m.grade()).toLowerCase(Locale.ROOT);

@@ -1,0 +1,307 @@
+package org.surfactantblend.io;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+import org.surfactantblend.problem.Place;
+import org.surfactantblend.problem.Problem;
+import org.surfactantblend.quantity.Range;
+import org.surfactantblend.quantity.Text;
+
+/**
+ * One record of named cells, whether from a table or from a JSON object, and where each cell
+ * stands. Reading a cell reports what is wrong with it; an error marks the row as failed.
+ */
+final class Row {
+  private static final Pattern NUMBER =
+      Pattern.compile("[+-]?(?:[0-9]+(?:\\.[0-9]*)?|\\.[0-9]+)(?:[eE][+-]?[0-9]{1,4})?");
+  private static final Pattern COMMA_NUMBER = Pattern.compile("[+-]?[0-9]+,[0-9]+");
+  private static final Pattern THOUSANDS = Pattern.compile("[+-]?[1-9][0-9]{0,2}(?:,[0-9]{3})+");
+  private static final Pattern SPACES = Pattern.compile("[\\s\\u00A0\\u2007\\u202F]+");
+  private static final Pattern EDGE_SPACES =
+      Pattern.compile(
+          "^[\\s\\u00A0\\u2007\\u202F\\u200B\\uFEFF]+|[\\s\\u00A0\\u2007\\u202F\\u200B\\uFEFF]+$");
+  private static final int LONGEST_QUOTE = 60;
+
+  private final Map<String, String> cells;
+  private final Function<String, Place> places;
+  private final ProblemLog log;
+  private boolean failed;
+
+  Row(Map<String, String> cells, Function<String, Place> places, ProblemLog log) {
+    this.cells = cells;
+    this.places = places;
+    this.log = log;
+  }
+
+  /** Whether an error has been reported. */
+  boolean failed() {
+    return failed;
+  }
+
+  void fail() {
+    failed = true;
+  }
+
+  /** The same cells, whose problems go elsewhere. */
+  Row reportingTo(ProblemLog other) {
+    return new Row(cells, places, other);
+  }
+
+  Place place(String column) {
+    return places.apply(column);
+  }
+
+  ProblemLog log() {
+    return log;
+  }
+
+  void error(String code, String column, String found, String allowed, String advice) {
+    failed = true;
+    log.add(Problem.error(code, place(column), found, allowed, advice));
+  }
+
+  void warning(String code, String column, String found, String allowed, String advice) {
+    log.add(Problem.warning(code, place(column), found, allowed, advice));
+  }
+
+  boolean has(String column) {
+    return !text(column).isEmpty();
+  }
+
+  /** The cell without surrounding white space; empty when it is not given. */
+  String text(String column) {
+    return cells.getOrDefault(column, "").strip();
+  }
+
+  /** The cell as a name or key: unusual spaces become plain ones. */
+  String word(String column) {
+    return SPACES.matcher(trim(cells.getOrDefault(column, ""))).replaceAll(" ");
+  }
+
+  /** As {@link #word}, with an error when the cell is empty. */
+  String requiredWord(String column, String allowed) {
+    String word = word(column);
+    if (word.isEmpty()) {
+      error(ProblemCodes.MISSING_VALUE, column, "nothing", allowed, "");
+    }
+    return word;
+  }
+
+  /** Yes or no; the default when empty. */
+  boolean yesNo(String column, boolean whenEmpty) {
+    String word = word(column).toLowerCase(Locale.ROOT);
+    switch (word) {
+      case "":
+        return whenEmpty;
+      case "yes", "true":
+        return true;
+      case "no", "false":
+        return false;
+      default:
+        error(
+            ProblemCodes.YES_NO,
+            column,
+            quoted(word),
+            "yes or no",
+            Nearest.to(word, List.of("yes", "no")));
+        return whenEmpty;
+    }
+  }
+
+  /** One of several words. */
+  Optional<String> choice(String column, List<String> known, String code) {
+    String word = word(column).toLowerCase(Locale.ROOT);
+    if (word.isEmpty()) {
+      return Optional.empty();
+    }
+    if (known.contains(word)) {
+      return Optional.of(word);
+    }
+    error(code, column, quoted(word), String.join(", ", known), Nearest.to(word, known));
+    return Optional.empty();
+  }
+
+  /** A number, or NaN when the cell is empty or wrong. */
+  double number(String column, double least, double most, String unit) {
+    String cell = trim(cells.getOrDefault(column, ""));
+    return cell.isEmpty() ? Double.NaN : parse(column, cell, least, most, unit);
+  }
+
+  /** A whole number, or the default when the cell is empty or wrong. */
+  int integer(String column, int least, int most, int whenEmpty) {
+    double value = number(column, least, most, "");
+    if (Double.isNaN(value)) {
+      return whenEmpty;
+    }
+    if (value != Math.rint(value)) {
+      error(
+          ProblemCodes.NUMBER_RANGE,
+          column,
+          quoted(text(column)),
+          "a whole number, " + least + " to " + most,
+          "");
+      return whenEmpty;
+    }
+    return (int) value;
+  }
+
+  double parse(String column, String cell, double least, double most, String unit) {
+    String allowed =
+        "a number from "
+            + Text.number(least)
+            + " to "
+            + Text.number(most)
+            + (unit.isEmpty() ? "" : " " + unit);
+    String bare = trim(cell.replace('%', ' '));
+    if (cell.indexOf('%') >= 0) {
+      String advice = NUMBER.matcher(bare).matches() ? bare : bare.replace(',', '.');
+      error(
+          bare.indexOf(',') >= 0 ? ProblemCodes.DECIMAL_COMMA : ProblemCodes.PERCENT_SIGN,
+          column,
+          quoted(cell),
+          allowed + ", without a percent sign",
+          NUMBER.matcher(advice).matches() ? advice : "");
+      return Double.NaN;
+    }
+    if (!NUMBER.matcher(cell).matches()) {
+      notANumber(column, cell, allowed);
+      return Double.NaN;
+    }
+    double value = Double.parseDouble(cell) + 0.0;
+    if (!(value >= least && value <= most) || Double.isInfinite(value)) {
+      error(ProblemCodes.NUMBER_RANGE, column, quoted(cell), allowed, "");
+      return Double.NaN;
+    }
+    return value;
+  }
+
+  private void notANumber(String column, String cell, String allowed) {
+    if (COMMA_NUMBER.matcher(cell).matches() || THOUSANDS.matcher(cell).matches()) {
+      String asPoint = COMMA_NUMBER.matcher(cell).matches() ? cell.replace(',', '.') : "";
+      String asWhole = THOUSANDS.matcher(cell).matches() ? cell.replace(",", "") : "";
+      error(
+          ProblemCodes.DECIMAL_COMMA,
+          column,
+          quoted(cell),
+          allowed + ", with a decimal point",
+          asPoint.isEmpty() || asWhole.isEmpty()
+              ? asPoint + asWhole
+              : asPoint + ", or " + asWhole + " if the comma groups thousands");
+      return;
+    }
+    String joined = SPACES.matcher(cell).replaceAll("");
+    error(
+        ProblemCodes.NUMBER_FORMAT,
+        column,
+        quoted(cell),
+        allowed,
+        NUMBER.matcher(joined).matches()
+            ? joined
+            : cell.matches("[0-9.]+ *(?:-|\u2013|to|\\.\\.) *[0-9.]+")
+                ? "a range goes into the columns for its least and its greatest value"
+                : "");
+  }
+
+  /**
+   * A range from up to three cells: no typical value = the middle; no ends = the typical value.
+   * Null when nothing is given or something is wrong.
+   */
+  @Nullable Range range(
+      String low, String typical, String high, double least, double most, String unit) {
+    double a = number(low, least, most, unit);
+    double t = number(typical, least, most, unit);
+    double b = number(high, least, most, unit);
+    boolean wrong =
+        (has(low) && Double.isNaN(a))
+            || (has(typical) && Double.isNaN(t))
+            || (has(high) && Double.isNaN(b));
+    if (wrong || (Double.isNaN(a) && Double.isNaN(t) && Double.isNaN(b))) {
+      return null;
+    }
+    if (Double.isNaN(t) && Double.isNaN(a) != Double.isNaN(b)) {
+      warning(
+          ProblemCodes.HALF_RANGE,
+          Double.isNaN(a) ? high : low,
+          "one end only",
+          "both ends, or the typical value",
+          "the figure is taken as exact");
+      t = Double.isNaN(a) ? b : a;
+    }
+    double from = Double.isNaN(a) ? (Double.isNaN(t) ? b : t) : a;
+    double to = Double.isNaN(b) ? (Double.isNaN(t) ? a : t) : b;
+    if (from > to) {
+      error(
+          ProblemCodes.RANGE_ORDER,
+          Double.isNaN(a) ? typical : low,
+          Text.number(from) + " to " + Text.number(to),
+          "least, typical and greatest in rising order",
+          "swap the two");
+      return null;
+    }
+    double middle = Double.isNaN(t) ? from + (to - from) / 2 : t;
+    if (middle < from || middle > to) {
+      error(
+          ProblemCodes.RANGE_ORDER,
+          typical,
+          Text.number(middle),
+          "a typical value from " + Text.number(from) + " to " + Text.number(to),
+          "");
+      return null;
+    }
+    return Range.of(from, middle, to);
+  }
+
+  /** Reports a character that no text holds. */
+  void checkCharacters(String column, String cell) {
+    for (int i = 0; i < cell.length(); i++) {
+      char c = cell.charAt(i);
+      boolean pair =
+          Character.isHighSurrogate(c)
+              && i + 1 < cell.length()
+              && Character.isLowSurrogate(cell.charAt(i + 1));
+      if (pair) {
+        i++;
+      } else if (Character.isSurrogate(c) || (c < ' ' && "\t\n\r".indexOf(c) < 0) || c == 0x7F) {
+        error(
+            ProblemCodes.CONTROL_CHARACTER,
+            column,
+            "the character " + quoted(String.valueOf(c)),
+            "printable text",
+            "save the table again as UTF-8 text");
+        return;
+      }
+    }
+  }
+
+  /** Removes white space of every kind at both ends. */
+  static String trim(String text) {
+    return EDGE_SPACES.matcher(text).replaceAll("");
+  }
+
+  /** The text in quotes, shortened, with unprintable characters spelled out. */
+  static String quoted(String text) {
+    StringBuilder out = new StringBuilder("'");
+    int shown = Math.min(text.length(), LONGEST_QUOTE);
+    for (int i = 0; i < shown; i++) {
+      char c = text.charAt(i);
+      if (Character.isISOControl(c)
+          || Character.isSurrogate(c)
+          || Character.getType(c) == Character.FORMAT
+          || (c != ' ' && Character.isSpaceChar(c))) {
+        out.append("\\u").append(Integer.toHexString(0x10000 | c).substring(1));
+      } else {
+        out.append(c);
+      }
+    }
+    out.append('\'');
+    if (shown < text.length()) {
+      out.append(" and ").append(text.length() - shown).append(" characters more");
+    }
+    return out.toString();
+  }
+}
