@@ -1,10 +1,16 @@
 package org.surfactantblend;
 
+import java.util.List;
 import java.util.Map;
+import org.surfactantblend.brief.Brief;
 import org.surfactantblend.io.ShippedData;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
 import org.surfactantblend.material.Source;
+import org.surfactantblend.problem.ProblemsException;
+import org.surfactantblend.solve.BlendResult;
+import org.surfactantblend.solve.BlendSolver;
+import org.surfactantblend.solve.SolvedBlend;
 
 /**
  * The entry points that a first program or a JShell session needs.
@@ -51,5 +57,32 @@ public final class Blends {
 
   private static final class DemoPrices {
     static final PriceList PRICES = ShippedData.demoPrices(StarterTable.TABLE).orElseThrow();
+  }
+
+  /**
+   * Solves a brief.
+   *
+   * @param brief what is asked
+   * @param table what there is, with prices laid over it when the brief speaks of cost
+   * @return the best blend, or the reason why there is none
+   * @throws ProblemsException if the brief does not fit the table, such as an unknown id or a
+   *     missing price; it carries all problems
+   */
+  public static BlendResult solve(Brief brief, MaterialTable table) {
+    return BlendSolver.solve(brief, table);
+  }
+
+  /**
+   * The best distinct sets of surfactants for a brief, each with its best amounts.
+   *
+   * @param brief what is asked
+   * @param table what there is
+   * @param count how many sets at most, 1 to 1000
+   * @return blends in order of the wish, best first; empty when no blend meets the brief
+   * @throws ProblemsException if the brief does not fit the table
+   * @throws IllegalArgumentException if the count is out of range
+   */
+  public static List<SolvedBlend> alternatives(Brief brief, MaterialTable table, int count) {
+    return BlendSolver.alternatives(brief, table, count, 1);
   }
 }

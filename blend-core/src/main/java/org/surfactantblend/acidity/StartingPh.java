@@ -78,8 +78,7 @@ public final class StartingPh {
               blend.lines().get(i),
               charge.lineCharge(i, typical) * 1000,
               PhWindow.of(Math.min(down, typical), Math.max(up, typical))));
-      m.caveats()
-          .forEach(c -> shared.computeIfAbsent(c, k -> new LinkedHashSet<>()).add(m.id()));
+      m.caveats().forEach(c -> shared.computeIfAbsent(c, k -> new LinkedHashSet<>()).add(m.id()));
     }
     List<String> remarks = new ArrayList<>();
     shared.forEach((c, ids) -> remarks.add(String.join(", ", ids) + ": " + c));
