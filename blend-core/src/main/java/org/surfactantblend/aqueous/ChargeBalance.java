@@ -449,14 +449,14 @@ public final class ChargeBalance {
         low = x;
         lowTried = true;
       } else {
-        return -x / Conditions.LN_10;
+        return ph(x);
       }
       double curvature = 2 * first * first - f * second;
       double step = -2 * f * first / curvature;
       double to = x + step;
       if (curvature > 0 && Math.abs(step) < STEP_THAT_SETTLES) {
         // The next error is of the order of the cube of this step.
-        return -to / Conditions.LN_10;
+        return ph(to);
       }
       if (curvature <= 0 || to <= low || to >= high) {
         boolean up = f < 0;
@@ -472,10 +472,14 @@ public final class ChargeBalance {
       }
       before = Math.abs(to - x);
       if (before <= 1e-14 * Math.max(1, Math.abs(x))) {
-        return -to / Conditions.LN_10;
+        return ph(to);
       }
       x = to;
     }
+  }
+
+  private static double ph(double lnH) {
+    return Math.min(Conditions.MOST_PH, Math.max(Conditions.LEAST_PH, -lnH / Conditions.LN_10));
   }
 
   /** Where water's own ions alone carry the given charge. */

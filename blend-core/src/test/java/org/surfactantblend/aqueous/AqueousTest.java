@@ -225,6 +225,17 @@ class AqueousTest {
         message);
   }
 
+  @ParameterizedTest
+  @ValueSource(doubles = {-1.999, -1, 0, 3, 11, 15, 15.999})
+  void rootsNearTheEndsFromEveryStart(double ph) {
+    Conditions ideal = Conditions.ideal(14);
+    double strong = ideal.oh(ph, 0) - ideal.h(ph, 0);
+    ChargeBalance balance = ChargeBalance.at(ideal, 0).strongCharge(strong).build();
+    for (double start : new double[] {-2, 1, 7, 13, 16}) {
+      assertEquals(ph, balance.phNear(start), 1e-9);
+    }
+  }
+
   @Test
   void balanceOfMoreWaterIsTheSameLiquid() {
     ChargeBalance one =
