@@ -310,7 +310,7 @@ public final class Brief {
    */
   public static final class Builder {
     private static final double NONE_BELOW = Double.NEGATIVE_INFINITY;
-    private static final double NONE_ABOVE = Double.POSITIVE_INFINITY;
+
 
     private final String name;
     private final List<Requirement> requirements = new ArrayList<>();

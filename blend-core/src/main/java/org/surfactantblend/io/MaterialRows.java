@@ -92,9 +92,8 @@ final class MaterialRows {
       List<Constituent> constituents,
       List<AcidBaseGroup> groups,
       @Nullable Range strongIons,
-      Map<String, String> sources) {
-    static final More NONE = new More(List.of(), List.of(), null, Map.of());
-  }
+      Map<String, String> sources,
+      List<String> caveats) {}
 
   /** How far the members of a family spread around their typical active matter. */
   private record Spread(double low, double high, int members) {
@@ -211,13 +210,6 @@ final class MaterialRows {
     if (rest > 0.05) {
       b.constituent(Constituent.other("(undeclared)", Range.exactly(rest)));
     }
-    boolean charged =
-        inside.values().stream()
-            .anyMatch(c -> c.chargeClass().filter(k -> k != ChargeClass.NONIONIC).isPresent());
-    if (charged
-        && inside.keySet().stream().noneMatch(Constituent.SODIUM_CHLORIDE::equalsIgnoreCase)) {
-      b.caveat("its sheet gives no salt: none is counted");
-    }
     if (inside.isEmpty() && Double.isNaN(water) && !isWater(inci, family)) {
       row.warning(
           ProblemCodes.NO_CONSTITUENTS,
@@ -254,9 +246,7 @@ final class MaterialRows {
       }
     }
     more.sources().forEach(b::source);
-    for (String caveat : PartText.list(row.text("caveats"))) {
-      b.caveat(caveat);
-    }
+    more.caveats().forEach(b::caveat);
     return b.build();
   }
 
@@ -337,7 +327,15 @@ final class MaterialRows {
 
   private static @Nullable SheetPh sheetPh(Row row) {
     Range ph = row.range("ph_low", "ph_typ", "ph_high", 0, 14, "");
-    double dilution = row.number("ph_dilution_pct", 0.01, 100, "% m/m");
+    double dilution = row.number("ph_dilution_pct", 0, 100, "% m/m");
+    if (dilution == 0) {
+      row.error(
+          ProblemCodes.NUMBER_RANGE,
+          "ph_dilution_pct",
+          "0",
+          "above 0 to 100 % m/m; 100 = as it is",
+          "");
+    }
     boolean certain = row.yesNo("ph_basis_certain", true);
     if (ph == null) {
       if (!Double.isNaN(dilution) && !row.failed()) {
@@ -395,7 +393,7 @@ final class MaterialRows {
             typical,
             Math.max(typical, Math.min(100, typical * spread.high / spread.members)));
     b.caveat(
-        "no range of active matter given: its family's usual one is taken, "
+        "no range of active matter given: the usual one of its family is taken, "
             + Text.fixed(widened.low(), 1)
             + " to "
             + Text.fixed(widened.high(), 1)

@@ -95,22 +95,21 @@ final class Row {
   /** Yes or no; the default when empty. */
   boolean yesNo(String column, boolean whenEmpty) {
     String word = word(column).toLowerCase(Locale.ROOT);
-    switch (word) {
-      case "":
-        return whenEmpty;
-      case "yes", "true":
-        return true;
-      case "no", "false":
-        return false;
-      default:
-        error(
-            ProblemCodes.YES_NO,
-            column,
-            quoted(word),
-            "yes or no",
-            Nearest.to(word, List.of("yes", "no")));
-        return whenEmpty;
+    if (word.isEmpty()) {
+      return whenEmpty;
     }
+    if (word.equals("yes") || word.equals("true")) {
+      return true;
+    }
+    if (!word.equals("no") && !word.equals("false")) {
+      error(
+          ProblemCodes.YES_NO,
+          column,
+          quoted(word),
+          "yes or no",
+          Nearest.to(word, List.of("yes", "no")));
+    }
+    return false;
   }
 
   /** One of several words. */
@@ -154,8 +153,7 @@ final class Row {
     String allowed =
         "a number from "
             + Text.number(least)
-            + " to "
-            + Text.number(most)
+            + (most == Double.MAX_VALUE ? " up" : " to " + Text.number(most))
             + (unit.isEmpty() ? "" : " " + unit);
     String bare = trim(cell.replace('%', ' '));
     if (cell.indexOf('%') >= 0) {
