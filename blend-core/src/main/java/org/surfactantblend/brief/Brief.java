@@ -311,7 +311,6 @@ public final class Brief {
   public static final class Builder {
     private static final double NONE_BELOW = Double.NEGATIVE_INFINITY;
 
-
     private final String name;
     private final List<Requirement> requirements = new ArrayList<>();
     private final Map<String, Double> fixed = new LinkedHashMap<>();

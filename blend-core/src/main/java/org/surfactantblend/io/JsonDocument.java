@@ -183,12 +183,7 @@ final class JsonDocument {
   }
 
   private static void unknown(
-      Row row,
-      Map<String, String> paths,
-      String here,
-      String prefix,
-      String name,
-      Fields fields) {
+      Row row, Map<String, String> paths, String here, String prefix, String name, Fields fields) {
     Set<String> known = new TreeSet<>();
     for (String field : fields.columns().keySet()) {
       if (field.startsWith(prefix)) {
