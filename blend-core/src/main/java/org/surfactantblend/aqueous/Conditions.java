@@ -35,6 +35,7 @@ public final class Conditions {
   private final double enthalpyFactor;
   private final double heatCapacityFactor;
   private final double pKw;
+  private final double ionProduct;
 
   private Conditions(ActivityModel activity, double temperatureC, @Nullable Double fixedPkw) {
     this.activity = Objects.requireNonNull(activity, "activity");
@@ -46,6 +47,7 @@ public final class Conditions {
     heatCapacityFactor =
         1 / R_LN_10 * (REFERENCE / kelvin - 1 + StrictMath.log(kelvin / REFERENCE));
     pKw = fixedPkw != null ? fixedPkw : pKa(WATER, 0);
+    ionProduct = power(-pKw);
   }
 
   /**
@@ -117,6 +119,23 @@ public final class Conditions {
    */
   public double pKw() {
     return pKw;
+  }
+
+  /** The ionic product of water on the activity scale. */
+  double ionProduct() {
+    return ionProduct;
+  }
+
+  /**
+   * These conditions at one pH and ionic strength, for reading many groups there.
+   *
+   * @param pH the pH, -2 to 16
+   * @param ionicStrength the ionic strength [mol/kg water]
+   * @return the state
+   * @throws IllegalArgumentException if an argument is NaN or outside its range
+   */
+  public AqueousState at(double pH, double ionicStrength) {
+    return AqueousState.of(this, pH, ionicStrength);
   }
 
   /**

@@ -124,7 +124,8 @@ final class CsvTable {
     String first = text.substring(0, nextLine(text, 0));
     char best = ',';
     long most = 0;
-    for (char candidate : SEPARATORS.toCharArray()) {
+    for (int i = 0; i < SEPARATORS.length(); i++) {
+      char candidate = SEPARATORS.charAt(i);
       long count = first.chars().filter(c -> c == candidate).count();
       if (count > most) {
         most = count;

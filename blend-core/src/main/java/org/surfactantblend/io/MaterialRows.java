@@ -1,7 +1,9 @@
 package org.surfactantblend.io;
 
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -92,9 +94,8 @@ final class MaterialRows {
       List<Constituent> constituents,
       List<AcidBaseGroup> groups,
       @Nullable Range strongIons,
-      Map<String, String> sources) {
-    static final More NONE = new More(List.of(), List.of(), null, Map.of());
-  }
+      Map<String, String> sources,
+      List<String> caveats) {}
 
   /** How far the members of a family spread around their typical active matter. */
   private record Spread(double low, double high, int members) {
@@ -177,6 +178,24 @@ final class MaterialRows {
     double natural = row.number("natural_origin_pct", 0, 100, "% m/m");
     double maxUse = row.number("max_use_pct", 0, 100, "% m/m as supplied");
     double water = row.number("water_pct", 0, 100, "% m/m");
+
+    List<String> caveats = new ArrayList<>(more.caveats());
+    Map<String, Constituent> inside = new LinkedHashMap<>();
+    if (active != null && chargeClass.isPresent() && !inci.isEmpty()) {
+      Range spread = spread(row, caveats, family, active);
+      OptionalDouble mass =
+          Double.isNaN(molarMass) ? OptionalDouble.empty() : OptionalDouble.of(molarMass);
+      add(row, inside, Constituent.active(main(inci), spread, chargeClass.get(), mass));
+    }
+    if (salt != null) {
+      add(row, inside, Constituent.other(Constituent.SODIUM_CHLORIDE, salt));
+    }
+    for (Constituent c : more.constituents()) {
+      add(row, inside, c);
+    }
+    double sum = inside.values().stream().mapToDouble(c -> c.percent().typical()).sum();
+    checkSum(row, sum, water);
+    checkDryResidue(row, inci, family, active, salt, dry);
     if (row.failed()) {
       return null;
     }
@@ -188,35 +207,11 @@ final class MaterialRows {
             .family(family)
             .lot(row.word("lot"))
             .notes(notes(row));
-    Map<String, Constituent> inside = new HashMap<>();
-    double sum = 0;
-    if (active != null && chargeClass.isPresent()) {
-      Range spread = spread(row, b, family, active);
-      OptionalDouble mass =
-          Double.isNaN(molarMass) ? OptionalDouble.empty() : OptionalDouble.of(molarMass);
-      sum += add(row, b, inside, Constituent.active(main(inci), spread, chargeClass.get(), mass));
-    }
-    if (salt != null) {
-      sum += add(row, b, inside, Constituent.other(Constituent.SODIUM_CHLORIDE, salt));
-    }
-    for (Constituent c : more.constituents()) {
-      sum += add(row, b, inside, c);
-    }
-    checkSum(row, sum, water);
-    checkDryResidue(row, inci, family, active, salt, dry);
-    if (row.failed()) {
-      return null;
-    }
+    inside.values().forEach(b::constituent);
+    caveats.forEach(b::caveat);
     double rest = 100 - sum - water;
     if (rest > 0.05) {
       b.constituent(Constituent.other("(undeclared)", Range.exactly(rest)));
-    }
-    boolean charged =
-        inside.values().stream()
-            .anyMatch(c -> c.chargeClass().filter(k -> k != ChargeClass.NONIONIC).isPresent());
-    if (charged
-        && inside.keySet().stream().noneMatch(Constituent.SODIUM_CHLORIDE::equalsIgnoreCase)) {
-      b.caveat("its sheet gives no salt: none is counted");
     }
     if (inside.isEmpty() && Double.isNaN(water) && !isWater(inci, family)) {
       row.warning(
@@ -254,9 +249,6 @@ final class MaterialRows {
       }
     }
     more.sources().forEach(b::source);
-    for (String caveat : PartText.list(row.text("caveats"))) {
-      b.caveat(caveat);
-    }
     return b.build();
   }
 
@@ -337,7 +329,15 @@ final class MaterialRows {
 
   private static @Nullable SheetPh sheetPh(Row row) {
     Range ph = row.range("ph_low", "ph_typ", "ph_high", 0, 14, "");
-    double dilution = row.number("ph_dilution_pct", 0.01, 100, "% m/m");
+    double dilution = row.number("ph_dilution_pct", 0, 100, "% m/m");
+    if (dilution == 0) {
+      row.error(
+          ProblemCodes.NUMBER_RANGE,
+          "ph_dilution_pct",
+          "0",
+          "above 0 to 100 % m/m; 100 = as it is",
+          "");
+    }
     boolean certain = row.yesNo("ph_basis_certain", true);
     if (ph == null) {
       if (!Double.isNaN(dilution) && !row.failed()) {
@@ -376,7 +376,7 @@ final class MaterialRows {
     return basis.isEmpty() ? notes : (notes.isEmpty() ? "" : notes + "; ") + "sheet pH: " + basis;
   }
 
-  private Range spread(Row row, Material.Builder b, Family family, Range active) {
+  private Range spread(Row row, List<String> caveats, Family family, Range active) {
     if (!active.isExact()
         || row.has("active_min_pct")
         || row.has("active_max_pct")
@@ -385,7 +385,7 @@ final class MaterialRows {
     }
     Spread spread = spreads.get(family.name());
     if (spread == null) {
-      b.caveat("no range of active matter given or known for its family: taken as exact");
+      caveats.add("no range of active matter given or known for its family: taken as exact");
       return active;
     }
     double typical = active.typical();
@@ -394,8 +394,8 @@ final class MaterialRows {
             Math.min(typical, typical * spread.low / spread.members),
             typical,
             Math.max(typical, Math.min(100, typical * spread.high / spread.members)));
-    b.caveat(
-        "no range of active matter given: its family's usual one is taken, "
+    caveats.add(
+        "no range of active matter given: the usual one of its family is taken, "
             + Text.fixed(widened.low(), 1)
             + " to "
             + Text.fixed(widened.high(), 1)
@@ -403,8 +403,7 @@ final class MaterialRows {
     return widened;
   }
 
-  private static double add(
-      Row row, Material.Builder b, Map<String, Constituent> inside, Constituent c) {
+  private static void add(Row row, Map<String, Constituent> inside, Constituent c) {
     if (inside.putIfAbsent(c.inciName().toLowerCase(Locale.ROOT), c) != null) {
       row.error(
           ProblemCodes.DUPLICATE_CONSTITUENT,
@@ -412,10 +411,7 @@ final class MaterialRows {
           Row.quoted(c.inciName()),
           "each constituent once; the main one and the salt have columns of their own",
           "leave one of them out");
-      return 0;
     }
-    b.constituent(c);
-    return c.percent().typical();
   }
 
   private static void checkSum(Row row, double sum, double water) {
@@ -441,7 +437,7 @@ final class MaterialRows {
       @Nullable Range active,
       @Nullable Range salt,
       @Nullable Range dry) {
-    if (active == null || row.failed()) {
+    if (active == null || active.typical() <= 0) {
       return;
     }
     double here = active.typical();

@@ -250,7 +250,7 @@ final class Parts {
     if (list.isEmpty()) {
       return new double[0];
     }
-    String[] items = list.split(" ");
+    String[] items = list.split(" ", -1);
     double[] values = new double[items.length];
     for (int i = 0; i < items.length; i++) {
       values[i] = row.parse(column, items[i], least, most, "");

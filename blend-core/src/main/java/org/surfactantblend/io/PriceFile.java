@@ -1,5 +1,9 @@
 package org.surfactantblend.io;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -7,15 +11,20 @@ import java.util.Set;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
 import org.surfactantblend.problem.Loaded;
+import org.surfactantblend.problem.Place;
+import org.surfactantblend.problem.Problem;
 
 /**
- * A shop's price list as CSV.
+ * A shop's price list as CSV or JSON.
+ *
+ * <p>In JSON it is an object with {@code currency} and {@code pricesPerKg}, which holds a number by
+ * material id.
  *
  * <table>
- * <caption>Columns</caption>
+ * <caption>Columns of CSV</caption>
  * <tr><th>column</th><th></th></tr>
  * <tr><td>material_id</td><td>required; an id of the table</td></tr>
- * <tr><td>price_per_kg</td><td>required; per kg as supplied, 0 to 1000000000</td></tr>
+ * <tr><td>price_per_kg</td><td>required; per kg as supplied, 0 or more</td></tr>
  * <tr><td>currency</td><td>the shop's word for it, one for the whole list; {@code cu} when not given</td></tr>
  * <tr><td>supplier</td><td>for people; not kept</td></tr>
  * </table>
@@ -24,10 +33,15 @@ public final class PriceFile {
   /** The currency of a list that names none. */
   public static final String UNNAMED_CURRENCY = "cu";
 
-  static final double MOST = 1e9;
+  /** The highest price that is read [per kg]. */
+  static final double MOST = Double.MAX_VALUE;
+
   private static final Set<String> COLUMNS =
       Set.of("material_id", "price_per_kg", "currency", "supplier");
   private static final Set<String> REQUIRED = Set.of("material_id", "price_per_kg");
+
+  private static final JsonDocument.Fields FIELDS =
+      new JsonDocument.Fields(Map.of("currency", "currency"), Set.of(), Set.of("pricesPerKg"));
 
   private PriceFile() {}
 
@@ -43,21 +57,116 @@ public final class PriceFile {
   public static Loaded<PriceList> readCsv(Input input, MaterialTable table) {
     ProblemLog log = new ProblemLog();
     List<Row> rows = CsvTable.read(input, COLUMNS, REQUIRED, log);
-    Collector prices = new Collector(table);
+    Collector prices = new Collector(table, "");
     for (Row row : rows) {
       prices.take(row);
     }
     return new Loaded<>(prices.list(), log.problems());
   }
 
+  /**
+   * Reads a price list.
+   *
+   * @param input the JSON text
+   * @param table the table whose materials it is for; a price for another material is kept, with a
+   *     warning
+   * @return the prices that could be read, and every problem
+   * @throws NullPointerException if an argument is null
+   */
+  public static Loaded<PriceList> readJson(Input input, MaterialTable table) {
+    ProblemLog log = new ProblemLog();
+    Collector prices = new Collector(table, "");
+    JsonNode root = JsonDocument.parse(input, log);
+    if (root != null && !root.isObject()) {
+      log.add(
+          Problem.error(
+              ProblemCodes.JSON_TYPE,
+              Place.in(input.name(), "$"),
+              JsonDocument.kind(root),
+              "an object with currency and pricesPerKg",
+              ""));
+    } else if (root != null) {
+      Row outer = JsonDocument.row(input.name(), "$", root, FIELDS, log);
+      JsonNode list = root.path("pricesPerKg");
+      if (!list.isObject()) {
+        outer.error(
+            list.isMissingNode() ? ProblemCodes.MISSING_VALUE : ProblemCodes.JSON_TYPE,
+            "pricesPerKg",
+            list.isMissingNode() ? "nothing" : JsonDocument.kind(list),
+            "an object with a price by material id",
+            "");
+      } else if (list.isEmpty()) {
+        outer.warning(
+            ProblemCodes.NO_ROWS, "pricesPerKg", "no prices", "a price by material id", "");
+      }
+      for (Map.Entry<String, JsonNode> entry : list.properties()) {
+        Map<String, String> cells = new HashMap<>();
+        String path = "$.pricesPerKg." + Row.trim(entry.getKey());
+        Row row = new Row(cells, column -> Place.in(input.name(), path), log);
+        row.checkCharacters("material_id", entry.getKey());
+        if (!entry.getValue().isValueNode() || entry.getValue().isNull()) {
+          row.error(
+              ProblemCodes.JSON_TYPE,
+              "price_per_kg",
+              JsonDocument.kind(entry.getValue()),
+              "a number",
+              "");
+          continue;
+        }
+        cells.put("material_id", entry.getKey());
+        cells.put("price_per_kg", entry.getValue().asText());
+        cells.put("currency", outer.word("currency"));
+        prices.take(row);
+      }
+    }
+    return new Loaded<>(prices.list(), log.problems());
+  }
+
+  /**
+   * Writes a price list as CSV that {@link #readCsv} reads back as the same list.
+   *
+   * @param prices the prices
+   * @return the CSV text, with line feeds
+   * @throws NullPointerException if the list is null
+   */
+  public static String writeCsv(PriceList prices) {
+    List<Map<String, String>> rows = new ArrayList<>();
+    for (String id : prices.materialIds()) {
+      rows.add(
+          Map.of(
+              "material_id", id,
+              "price_per_kg", PartText.number(prices.pricePerKg(id).orElseThrow()),
+              "currency", prices.currency()));
+    }
+    return CsvText.of(List.of("material_id", "price_per_kg", "currency"), rows);
+  }
+
+  /**
+   * Writes a price list as JSON that {@link #readJson} reads back as the same list.
+   *
+   * @param prices the prices
+   * @return the JSON text, with line feeds
+   * @throws NullPointerException if the list is null
+   */
+  public static String writeJson(PriceList prices) {
+    ObjectNode root = JsonDocument.object().put("currency", prices.currency());
+    ObjectNode list = root.putObject("pricesPerKg");
+    for (String id : prices.materialIds()) {
+      list.put(id, JsonDocument.number(prices.pricePerKg(id).orElseThrow()));
+    }
+    return JsonDocument.write(root);
+  }
+
   /** Gathers prices from rows. */
   static final class Collector {
     private final MaterialTable table;
     private final Map<String, Double> prices = new LinkedHashMap<>();
-    private String currency = "";
+    private String currency;
 
-    Collector(MaterialTable table) {
+    /** Prices for a table, in the currency of the prices it has, if it has any. */
+    Collector(MaterialTable table, String currency) {
       this.table = table;
+      this.currency = currency;
     }
 
     void take(Row row) {
@@ -86,11 +195,13 @@ public final class PriceFile {
     }
 
     void put(Row row, String idColumn, String id, double price) {
-      String word = row.word("currency");
-      String named = word.isEmpty() ? UNNAMED_CURRENCY : word;
-      if (currency.isEmpty()) {
+      String named = row.word("currency");
+      if (named.isEmpty()) {
+        named = currency;
+      } else if (currency.isEmpty()) {
         currency = named;
-      } else if (!currency.equals(named)) {
+      }
+      if (!currency.equals(named)) {
         row.error(
             ProblemCodes.CURRENCY_MIXED,
             "currency",
@@ -110,7 +221,9 @@ public final class PriceFile {
     }
 
     PriceList list() {
-      return prices.isEmpty() ? PriceList.EMPTY : PriceList.of(currency, prices);
+      return prices.isEmpty()
+          ? PriceList.EMPTY
+          : PriceList.of(currency.isEmpty() ? UNNAMED_CURRENCY : currency, prices);
     }
   }
 }

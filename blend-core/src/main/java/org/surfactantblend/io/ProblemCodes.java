@@ -12,16 +12,17 @@ package org.surfactantblend.io;
  * <tr><td>{@value #NO_ROWS}</td><td>warning</td><td>a header, or a JSON array, with nothing in it</td></tr>
  * <tr><td>{@value #SEPARATOR}</td><td>warning</td><td>cells separated by semicolon, tab or bar; they are read as such</td></tr>
  * <tr><td>{@value #UNKNOWN_COLUMN}</td><td>warning</td><td>a column or JSON field of no known name; it is not read</td></tr>
- * <tr><td>{@value #DUPLICATE_COLUMN}</td><td>error</td><td>two columns, or JSON fields, of one name; the first is read</td></tr>
+ * <tr><td>{@value #DUPLICATE_COLUMN}</td><td>error</td><td>two columns of one name; the first is read</td></tr>
  * <tr><td>{@value #MISSING_COLUMN}</td><td>error</td><td>a column without which no row can be read</td></tr>
  * <tr><td>{@value #EXTRA_CELLS}</td><td>error</td><td>a row with more cells than the header; the row is left out</td></tr>
  * <tr><td>{@value #UNBALANCED_QUOTE}</td><td>error</td><td>a quotation mark that never closes or closes too early; the row is left out</td></tr>
- * <tr><td>{@value #CELL_TOO_LONG}</td><td>error</td><td>a cell, or JSON text, longer than {@link Input#MOST_CHARACTERS_IN_A_CELL}; the row is left out</td></tr>
+ * <tr><td>{@value #CELL_TOO_LONG}</td><td>error</td><td>a cell longer than {@link Input#MOST_CHARACTERS_IN_A_CELL}, or a row of more than 200000 characters; the row is left out</td></tr>
  * <tr><td>{@value #TOO_MANY_ROWS}</td><td>error</td><td>more rows than {@link Input#MOST_ROWS}; the rest is not read</td></tr>
  * <tr><td>{@value #TOO_MANY_COLUMNS}</td><td>error</td><td>more columns than {@link Input#MOST_COLUMNS}; the row is left out</td></tr>
  * <tr><td>{@value #TOO_MANY_PROBLEMS}</td><td>error</td><td>more than a thousand problems; the rest is not listed</td></tr>
  * <tr><td>{@value #CONTROL_CHARACTER}</td><td>error</td><td>a character that no text holds, such as NUL; the row is left out</td></tr>
- * <tr><td>{@value #JSON_SYNTAX}</td><td>error</td><td>text that is not JSON, or goes beyond its limits of depth and size; nothing is read</td></tr>
+ * <tr><td>{@value #JSON_SYNTAX}</td><td>error</td><td>text that is not JSON, or a field given twice; nothing is read</td></tr>
+ * <tr><td>{@value #JSON_LIMIT}</td><td>error</td><td>JSON beyond the limits of depth, length or count; nothing is read</td></tr>
  * <tr><td>{@value #JSON_TYPE}</td><td>error</td><td>a JSON value of the wrong kind, such as a list for a number</td></tr>
  * <tr><td>{@value #MISSING_VALUE}</td><td>error</td><td>a required figure or name that is not given</td></tr>
  * <tr><td>{@value #DECIMAL_COMMA}</td><td>error</td><td>a number with a comma</td></tr>
@@ -100,8 +101,11 @@ public final class ProblemCodes {
   /** A character that no text holds. */
   public static final String CONTROL_CHARACTER = "control-character";
 
-  /** Text that is not JSON or goes beyond its limits. */
+  /** Text that is not JSON. */
   public static final String JSON_SYNTAX = "json-syntax";
+
+  /** JSON beyond the limits of depth, length or count. */
+  public static final String JSON_LIMIT = "json-limit";
 
   /** A JSON value of the wrong kind. */
   public static final String JSON_TYPE = "json-type";

@@ -1,6 +1,7 @@
 package org.surfactantblend.io;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import org.surfactantblend.problem.Place;
 import org.surfactantblend.problem.Problem;
@@ -30,7 +31,8 @@ final class ProblemLog {
     return problems.size() > MOST;
   }
 
+  /** In the order of their rows, and as met within one row. */
   List<Problem> problems() {
-    return List.copyOf(problems);
+    return problems.stream().sorted(Comparator.comparingInt(p -> p.place().row())).toList();
   }
 }

@@ -21,10 +21,9 @@ final class Row {
       Pattern.compile("[+-]?(?:[0-9]+(?:\\.[0-9]*)?|\\.[0-9]+)(?:[eE][+-]?[0-9]{1,4})?");
   private static final Pattern COMMA_NUMBER = Pattern.compile("[+-]?[0-9]+,[0-9]+");
   private static final Pattern THOUSANDS = Pattern.compile("[+-]?[1-9][0-9]{0,2}(?:,[0-9]{3})+");
-  private static final Pattern SPACES = Pattern.compile("[\\s\\u00A0\\u2007\\u202F]+");
-  private static final Pattern EDGE_SPACES =
-      Pattern.compile(
-          "^[\\s\\u00A0\\u2007\\u202F\\u200B\\uFEFF]+|[\\s\\u00A0\\u2007\\u202F\\u200B\\uFEFF]+$");
+  private static final Pattern SPACES = Pattern.compile("[\\s\\p{Zs}\\u200B\\uFEFF]+");
+  private static final char ZERO_WIDTH_SPACE = '\u200B';
+  private static final char BYTE_ORDER_MARK = '\uFEFF';
   private static final int LONGEST_QUOTE = 60;
 
   private final Map<String, String> cells;
@@ -80,7 +79,14 @@ final class Row {
 
   /** The cell as a name or key: unusual spaces become plain ones. */
   String word(String column) {
-    return SPACES.matcher(trim(cells.getOrDefault(column, ""))).replaceAll(" ");
+    String trimmed = trim(cells.getOrDefault(column, ""));
+    for (int i = 0; i < trimmed.length(); i++) {
+      char c = trimmed.charAt(i);
+      if (isSpace(c) && (c != ' ' || trimmed.charAt(i + 1) == ' ')) {
+        return SPACES.matcher(trimmed).replaceAll(" ");
+      }
+    }
+    return trimmed;
   }
 
   /** As {@link #word}, with an error when the cell is empty. */
@@ -95,22 +101,21 @@ final class Row {
   /** Yes or no; the default when empty. */
   boolean yesNo(String column, boolean whenEmpty) {
     String word = word(column).toLowerCase(Locale.ROOT);
-    switch (word) {
-      case "":
-        return whenEmpty;
-      case "yes", "true":
-        return true;
-      case "no", "false":
-        return false;
-      default:
-        error(
-            ProblemCodes.YES_NO,
-            column,
-            quoted(word),
-            "yes or no",
-            Nearest.to(word, List.of("yes", "no")));
-        return whenEmpty;
+    if (word.isEmpty()) {
+      return whenEmpty;
     }
+    if (word.equals("yes") || word.equals("true")) {
+      return true;
+    }
+    if (!word.equals("no") && !word.equals("false")) {
+      error(
+          ProblemCodes.YES_NO,
+          column,
+          quoted(word),
+          "yes or no",
+          Nearest.to(word, List.of("yes", "no")));
+    }
+    return false;
   }
 
   /** One of several words. */
@@ -154,8 +159,7 @@ final class Row {
     String allowed =
         "a number from "
             + Text.number(least)
-            + " to "
-            + Text.number(most)
+            + (most == Double.MAX_VALUE ? " up" : " to " + Text.number(most))
             + (unit.isEmpty() ? "" : " " + unit);
     String bare = trim(cell.replace('%', ' '));
     if (cell.indexOf('%') >= 0) {
@@ -280,7 +284,22 @@ final class Row {
 
   /** Removes white space of every kind at both ends. */
   static String trim(String text) {
-    return EDGE_SPACES.matcher(text).replaceAll("");
+    int from = 0;
+    int to = text.length();
+    while (from < to && isSpace(text.charAt(from))) {
+      from++;
+    }
+    while (to > from && isSpace(text.charAt(to - 1))) {
+      to--;
+    }
+    return text.substring(from, to);
+  }
+
+  private static boolean isSpace(char c) {
+    return Character.isWhitespace(c)
+        || Character.isSpaceChar(c)
+        || c == ZERO_WIDTH_SPACE
+        || c == BYTE_ORDER_MARK;
   }
 
   /** The text in quotes, shortened, with unprintable characters spelled out. */

@@ -174,7 +174,8 @@ public final class ShippedData {
         groups.add(group);
       }
     }
-    return new MaterialRows.More(constituents, groups, strongIons(strong), figureSources);
+    return new MaterialRows.More(
+        constituents, groups, strongIons(strong), figureSources, List.of());
   }
 
   /**

@@ -1,10 +1,11 @@
 package org.surfactantblend.material;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
-import org.surfactantblend.aqueous.AcidBase;
+import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.aqueous.ChargeBalance;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.quantity.Range;
@@ -31,25 +32,127 @@ import org.surfactantblend.quantity.Range;
  */
 public final class ChargeCurve {
   private static final int MAX_PASSES = 50;
+  private static final double SETTLED = 1e-13;
   private static final double SALT_G_PER_MOL = 58.44;
   private static final GaussIntegratorFactory GAUSS = new GaussIntegratorFactory();
 
   private final Conditions conditions;
-  private final AcidBaseGroup[] groups;
+  private final List<AcidBaseGroup> groups;
+  private final Weak[] weak;
   private final double permanent;
   private final double waterKg;
   private final double saltMolPerKg;
   private final boolean calibrated;
-  private final Range sheetPh;
   private final double sampleWaterKg;
-  private final double sampleIonicStrength;
   private final double typicalCharge;
   private final Range declared;
+  private final AqueousState sampleLow;
+  private final AqueousState sampleHigh;
+  private final List<Start> starts;
+
+  /** A pH of the sheet with its weight in the likely moments. */
+  private record Start(AqueousState state, double weight) {}
+
+  private record Node(double x, double weight) {}
+
+  /** A weak group as numbers: constants as powers of ten at zero ionic strength. */
+  private static final class Weak {
+    final int charge;
+    final double[] constants;
+    final boolean apparent;
+    final boolean small;
+    final boolean onActive;
+    final Range amount;
+    final double lowPkaConstant;
+    final double highPkaConstant;
+    final double[] nodeConstants;
+    final double[] nodeWeights;
+
+    Weak(AcidBaseGroup g, Conditions conditions) {
+      charge = g.acid().chargeOfMostProtonatedForm();
+      constants = new double[g.acid().steps().size()];
+      for (int step = 0; step < constants.length; step++) {
+        constants[step] = power(-conditions.pKa(g.acid(), step));
+      }
+      apparent = g.acid().apparent();
+      onActive = g.onActive();
+      small = !apparent && !onActive;
+      amount = g.amount();
+      Range pKa = g.pKa();
+      if (pKa == null || constants.length > 1) {
+        lowPkaConstant = constants[0];
+        highPkaConstant = constants[0];
+        nodeConstants = new double[] {constants[0]};
+        nodeWeights = new double[] {1};
+      } else {
+        lowPkaConstant = power(-pKa.low());
+        highPkaConstant = power(-pKa.high());
+        List<Node> nodes = triangular(pKa);
+        nodeConstants = nodes.stream().mapToDouble(n -> power(-n.x)).toArray();
+        nodeWeights = nodes.stream().mapToDouble(Node::weight).toArray();
+      }
+    }
+
+    double charge(AqueousState s) {
+      return constants.length == 1 ? charge(s, constants[0]) : chargeOfMany(s);
+    }
+
+    /** The charge of a group of one step with a given constant. */
+    double charge(AqueousState s, double constant) {
+      if (constants.length > 1) {
+        return chargeOfMany(s);
+      }
+      double k = constant * factor(s, 0);
+      return charge - k / (s.activityOfHydrogen() + k);
+    }
+
+    double factor(AqueousState s, int step) {
+      return apparent ? 1 : s.constantFactor(charge - step);
+    }
+
+    private double chargeOfMany(AqueousState s) {
+      double h = s.activityOfHydrogen();
+      double term = 1;
+      double sum = 1;
+      double lost = 0;
+      for (int step = 0; step < constants.length; step++) {
+        term *= constants[step] * factor(s, step) / h;
+        sum += term;
+        lost += (step + 1) * term;
+        if (term > 1e150) {
+          term /= 1e150;
+          sum /= 1e150;
+          lost /= 1e150;
+        }
+      }
+      return charge - lost / sum;
+    }
+
+    double squareCharge(AqueousState s) {
+      double h = s.activityOfHydrogen();
+      double term = 1;
+      double sum = 1;
+      double square = (double) charge * charge;
+      for (int step = 0; step < constants.length; step++) {
+        term *= constants[step] * factor(s, step) / h;
+        double z = (double) charge - step - 1;
+        sum += term;
+        square += z * z * term;
+        if (term > 1e150) {
+          term /= 1e150;
+          sum /= 1e150;
+          square /= 1e150;
+        }
+      }
+      return square / sum;
+    }
+  }
 
   /** Works out the curve of a material. */
   ChargeCurve(Material material, Conditions conditions) {
     this.conditions = conditions;
-    groups = material.groups().toArray(AcidBaseGroup[]::new);
+    groups = material.groups();
+    weak = groups.stream().map(g -> new Weak(g, conditions)).toArray(Weak[]::new);
     waterKg = material.waterPercent().typical() / 100;
     saltMolPerKg = material.saltPercent().typical() * 10 / SALT_G_PER_MOL;
     permanent = material.family().permanentCharge() * material.activeMolPerKg().typical();
@@ -57,47 +160,51 @@ public final class ChargeCurve {
     Range strong = material.strongIonEqPerKg().orElse(null);
     if (strong == null && sheet != null) {
       calibrated = true;
-      sheetPh = sheet.effective();
+      Range ph = sheet.effective();
       // A powder measured "as it is" has no water of its own; a trace keeps the balance defined.
       sampleWaterKg = Math.max(0.01, waterKg + 100 / sheet.dilutionPercent() - 1);
-      double ionicStrength = 0;
-      double charge = 0;
+      AqueousState sample = conditions.at(ph.typical(), 0);
       for (int pass = 0; pass < MAX_PASSES; pass++) {
-        charge = calibratedCharge(sheetPh.typical(), ionicStrength);
+        double charge = calibratedCharge(sample);
         double next =
-            (saltMolPerKg
-                    + Math.abs(charge - permanent) / 2
-                    + weakIonicStrength(sheetPh.typical(), ionicStrength))
+            (saltMolPerKg + Math.abs(charge - permanent) / 2 + weakIonicStrength(sample))
                 / sampleWaterKg;
-        boolean settled = Math.abs(next - ionicStrength) < 1e-13;
-        ionicStrength = next;
+        boolean settled = Math.abs(next - sample.ionicStrength()) < SETTLED;
+        sample = sample.withIonicStrength(next);
         if (settled) {
           break;
         }
       }
-      sampleIonicStrength = ionicStrength;
-      typicalCharge = calibratedCharge(sheetPh.typical(), ionicStrength);
+      double ionicStrength = sample.ionicStrength();
+      typicalCharge = calibratedCharge(sample);
       declared = Range.ZERO;
+      sampleLow = conditions.at(ph.low(), ionicStrength);
+      sampleHigh = conditions.at(ph.high(), ionicStrength);
+      starts =
+          triangular(ph).stream()
+              .map(n -> new Start(conditions.at(n.x, ionicStrength), n.weight))
+              .toList();
     } else {
       calibrated = false;
-      sheetPh = Range.exactly(7);
       sampleWaterKg = 0;
-      sampleIonicStrength = 0;
       declared = strong == null ? Range.ZERO : strong;
       typicalCharge = declared.typical() + permanent;
+      sampleLow = conditions.at(7, 0);
+      sampleHigh = sampleLow;
+      starts = List.of(new Start(sampleLow, 1));
     }
   }
 
-  private double calibratedCharge(double ph, double ionicStrength) {
-    double sum = sampleWaterKg * water(ph, ionicStrength);
-    for (AcidBaseGroup g : groups) {
-      sum += g.amount().typical() * conditions.meanCharge(g.acid(), ph, ionicStrength);
+  private static double power(double exponent) {
+    return StrictMath.exp(exponent * StrictMath.log(10));
+  }
+
+  private double calibratedCharge(AqueousState sample) {
+    double sum = sampleWaterKg * sample.hydrogenLessHydroxide();
+    for (Weak g : weak) {
+      sum += g.amount.typical() * g.charge(sample);
     }
     return -sum;
-  }
-
-  private double water(double ph, double ionicStrength) {
-    return conditions.h(ph, ionicStrength) - conditions.oh(ph, ionicStrength);
   }
 
   /**
@@ -126,9 +233,19 @@ public final class ChargeCurve {
    * @return the net charge [eq/kg as supplied]
    */
   public double chargeEqPerKg(double ph, double ionicStrength) {
+    return chargeEqPerKg(conditions.at(ph, ionicStrength));
+  }
+
+  /**
+   * Its net charge at the typical figures, without water's own ions.
+   *
+   * @param state pH and ionic strength of the blend, under this curve's conditions
+   * @return the net charge [eq/kg as supplied]
+   */
+  public double chargeEqPerKg(AqueousState state) {
     double sum = typicalCharge;
-    for (AcidBaseGroup g : groups) {
-      sum += g.amount().typical() * conditions.meanCharge(g.acid(), ph, ionicStrength);
+    for (Weak g : weak) {
+      sum += g.amount.typical() * g.charge(state);
     }
     return sum;
   }
@@ -153,10 +270,11 @@ public final class ChargeCurve {
    * @return the charge [eq/kg as supplied], negative for anionic matter
    */
   public double chargeOnActiveEqPerKg(double ph, double ionicStrength) {
+    AqueousState state = conditions.at(ph, ionicStrength);
     double sum = permanent;
-    for (AcidBaseGroup g : groups) {
-      if (g.onActive()) {
-        sum += g.amount().typical() * conditions.meanCharge(g.acid(), ph, ionicStrength);
+    for (Weak g : weak) {
+      if (g.onActive) {
+        sum += g.amount.typical() * g.charge(state);
       }
     }
     return sum;
@@ -171,16 +289,25 @@ public final class ChargeCurve {
    *     blend's water per kg
    */
   public double ionicStrengthMolPerKg(double ph, double ionicStrength) {
-    return saltMolPerKg
-        + Math.abs(typicalCharge - permanent) / 2
-        + weakIonicStrength(ph, ionicStrength);
+    return ionicStrengthMolPerKg(conditions.at(ph, ionicStrength));
   }
 
-  private double weakIonicStrength(double ph, double ionicStrength) {
+  /**
+   * What it adds to the ionic strength: small ions in full, surfactant ions not.
+   *
+   * @param state pH and ionic strength of the blend, under this curve's conditions
+   * @return half the sum of amount times charge squared [mol/kg as supplied], to be divided by the
+   *     blend's water per kg
+   */
+  public double ionicStrengthMolPerKg(AqueousState state) {
+    return saltMolPerKg + Math.abs(typicalCharge - permanent) / 2 + weakIonicStrength(state);
+  }
+
+  private double weakIonicStrength(AqueousState state) {
     double sum = 0;
-    for (AcidBaseGroup g : groups) {
-      if (!g.onActive() && !g.acid().apparent()) {
-        sum += g.amount().typical() * conditions.meanSquareCharge(g.acid(), ph, ionicStrength) / 2;
+    for (Weak g : weak) {
+      if (g.small) {
+        sum += g.amount.typical() * g.squareCharge(state) / 2;
       }
     }
     return sum;
@@ -194,7 +321,17 @@ public final class ChargeCurve {
    * @return the guaranteed least net charge [eq/kg as supplied]
    */
   public double leastChargeEqPerKg(double ph, double ionicStrength) {
-    return extreme(ph, ionicStrength, -1);
+    return leastChargeEqPerKg(conditions.at(ph, ionicStrength));
+  }
+
+  /**
+   * The least net charge that any material inside the declared ranges can have.
+   *
+   * @param state pH and ionic strength of the blend, under this curve's conditions
+   * @return the guaranteed least net charge [eq/kg as supplied]
+   */
+  public double leastChargeEqPerKg(AqueousState state) {
+    return extreme(state, sampleLow, -1);
   }
 
   /**
@@ -205,27 +342,39 @@ public final class ChargeCurve {
    * @return the guaranteed greatest net charge [eq/kg as supplied]
    */
   public double greatestChargeEqPerKg(double ph, double ionicStrength) {
-    return extreme(ph, ionicStrength, 1);
+    return greatestChargeEqPerKg(conditions.at(ph, ionicStrength));
   }
 
-  private double extreme(double ph, double ionicStrength, int sign) {
-    double at = sign > 0 ? sheetPh.high() : sheetPh.low();
+  /**
+   * The greatest net charge that any material inside the declared ranges can have.
+   *
+   * @param state pH and ionic strength of the blend, under this curve's conditions
+   * @return the guaranteed greatest net charge [eq/kg as supplied]
+   */
+  public double greatestChargeEqPerKg(AqueousState state) {
+    return extreme(state, sampleHigh, 1);
+  }
+
+  private double extreme(AqueousState state, AqueousState sample, int sign) {
     double sum =
         calibrated
-            ? -sampleWaterKg * water(at, sampleIonicStrength)
+            ? -sampleWaterKg * sample.hydrogenLessHydroxide()
             : permanent + (sign > 0 ? declared.high() : declared.low());
-    for (AcidBaseGroup g : groups) {
-      Range pKa = g.pKa();
-      double best = worst(g, g.acid(), ph, ionicStrength, at, sign);
-      if (pKa != null) {
-        double midway = (ph + at) / 2;
-        double[] candidates = {
-          pKa.low(), pKa.high(), Math.min(pKa.high(), Math.max(pKa.low(), midway))
-        };
-        for (double candidate : candidates) {
-          double here = worst(g, g.acid().withPka(0, candidate), ph, ionicStrength, at, sign);
-          best = sign > 0 ? Math.max(best, here) : Math.min(best, here);
-        }
+    for (Weak g : weak) {
+      double best = worst(g, g.lowPkaConstant, state, sample, sign);
+      if (g.lowPkaConstant != g.highPkaConstant) {
+        double midway =
+            Math.sqrt(
+                state.activityOfHydrogen()
+                    * sample.activityOfHydrogen()
+                    / (g.factor(state, 0) * g.factor(sample, 0)));
+        double inside = Math.max(g.highPkaConstant, Math.min(g.lowPkaConstant, midway));
+        double atHigh = worst(g, g.highPkaConstant, state, sample, sign);
+        double atMiddle = worst(g, inside, state, sample, sign);
+        best =
+            sign > 0
+                ? Math.max(best, Math.max(atHigh, atMiddle))
+                : Math.min(best, Math.min(atHigh, atMiddle));
       }
       sum += best;
     }
@@ -233,17 +382,17 @@ public final class ChargeCurve {
   }
 
   private double worst(
-      AcidBaseGroup g, AcidBase acid, double ph, double ionicStrength, double at, int sign) {
-    double q = shift(acid, ph, ionicStrength, at);
-    double low = g.amount().low() * q;
-    double high = g.amount().high() * q;
+      Weak g, double constant, AqueousState state, AqueousState sample, int sign) {
+    double q = shift(g, constant, state, sample);
+    double low = g.amount.low() * q;
+    double high = g.amount.high() * q;
     return sign > 0 ? Math.max(low, high) : Math.min(low, high);
   }
 
-  /** The charge of one mole of a group at a pH, less its charge in the sheet's sample if any. */
-  private double shift(AcidBase acid, double ph, double ionicStrength, double at) {
-    double q = conditions.meanCharge(acid, ph, ionicStrength);
-    return calibrated ? q - conditions.meanCharge(acid, at, sampleIonicStrength) : q;
+  /** The charge of one mole of a group, less its charge in the sheet's sample if there is one. */
+  private double shift(Weak g, double constant, AqueousState state, AqueousState sample) {
+    double q = g.charge(state, constant);
+    return calibrated ? q - g.charge(sample, constant) : q;
   }
 
   /**
@@ -256,32 +405,56 @@ public final class ChargeCurve {
    */
   public Moments moments(double[] ph, double ionicStrength) {
     int n = ph.length;
+    AqueousState[] states = new AqueousState[n];
+    for (int i = 0; i < n; i++) {
+      states[i] = conditions.at(ph[i], ionicStrength);
+    }
     double[] mean = new double[n];
     double[][] second = new double[n][n];
-    List<Node> starts = calibrated ? triangular(sheetPh) : List.of(new Node(sheetPh.typical(), 1));
-    List<List<Node>> constants = new ArrayList<>();
-    for (AcidBaseGroup g : groups) {
-      Range pKa = g.pKa();
-      constants.add(pKa == null ? List.of() : triangular(pKa));
-    }
-    for (Node start : starts) {
-      double[] here = new double[n];
-      double[][] spread = new double[n][n];
-      double base =
+    double[] here = new double[n];
+    double[] q = new double[n];
+    double[] first = new double[n];
+    double[][] product = new double[n][n];
+    for (Start start : starts) {
+      Arrays.fill(
+          here,
           calibrated
-              ? -sampleWaterKg * water(start.x, sampleIonicStrength)
-              : permanent + mean(declared);
-      java.util.Arrays.fill(here, base);
+              ? -sampleWaterKg * start.state.hydrogenLessHydroxide()
+              : permanent + mean(declared));
       if (!calibrated) {
-        addToAll(spread, variance(declared));
+        addToAll(second, start.weight * variance(declared));
       }
-      for (int g = 0; g < groups.length; g++) {
-        addGroup(groups[g], constants.get(g), ph, ionicStrength, start.x, here, spread);
+      for (Weak g : weak) {
+        Arrays.fill(first, 0);
+        for (double[] row : product) {
+          Arrays.fill(row, 0);
+        }
+        for (int node = 0; node < g.nodeConstants.length; node++) {
+          double weight = g.nodeWeights[node];
+          for (int i = 0; i < n; i++) {
+            q[i] = shift(g, g.nodeConstants[node], states[i], start.state);
+            first[i] += weight * q[i];
+          }
+          for (int i = 0; i < n; i++) {
+            for (int j = 0; j < n; j++) {
+              product[i][j] += weight * q[i] * q[j];
+            }
+          }
+        }
+        double amount = mean(g.amount);
+        double square = amount * amount + variance(g.amount);
+        for (int i = 0; i < n; i++) {
+          here[i] += amount * first[i];
+          for (int j = 0; j < n; j++) {
+            second[i][j] +=
+                start.weight * (square * product[i][j] - amount * amount * first[i] * first[j]);
+          }
+        }
       }
       for (int i = 0; i < n; i++) {
         mean[i] += start.weight * here[i];
         for (int j = 0; j < n; j++) {
-          second[i][j] += start.weight * (spread[i][j] + here[i] * here[j]);
+          second[i][j] += start.weight * here[i] * here[j];
         }
       }
     }
@@ -291,41 +464,6 @@ public final class ChargeCurve {
       }
     }
     return new Moments(mean, second);
-  }
-
-  private void addGroup(
-      AcidBaseGroup group,
-      List<Node> constants,
-      double[] ph,
-      double ionicStrength,
-      double at,
-      double[] mean,
-      double[][] spread) {
-    int n = ph.length;
-    double amount = mean(group.amount());
-    double amountSquare = amount * amount + variance(group.amount());
-    double[] first = new double[n];
-    double[][] product = new double[n][n];
-    List<Node> nodes = constants.isEmpty() ? List.of(new Node(Double.NaN, 1)) : constants;
-    for (Node node : nodes) {
-      AcidBase acid = Double.isNaN(node.x) ? group.acid() : group.acid().withPka(0, node.x);
-      double[] q = new double[n];
-      for (int i = 0; i < n; i++) {
-        q[i] = shift(acid, ph[i], ionicStrength, at);
-        first[i] += node.weight * q[i];
-      }
-      for (int i = 0; i < n; i++) {
-        for (int j = 0; j < n; j++) {
-          product[i][j] += node.weight * q[i] * q[j];
-        }
-      }
-    }
-    for (int i = 0; i < n; i++) {
-      mean[i] += amount * first[i];
-      for (int j = 0; j < n; j++) {
-        spread[i][j] += amountSquare * product[i][j] - amount * amount * first[i] * first[j];
-      }
-    }
   }
 
   private static void addToAll(double[][] matrix, double value) {
@@ -358,7 +496,11 @@ public final class ChargeCurve {
       double from = ends[side];
       double to = ends[side + 1];
       if (to > from) {
-        GaussIntegrator rule = GAUSS.legendre(3, from, to);
+        GaussIntegrator rule;
+        // The factory keeps a cache of rules that is not safe for several threads.
+        synchronized (GAUSS) {
+          rule = GAUSS.legendre(3, from, to);
+        }
         for (int i = 0; i < rule.getNumberOfPoints(); i++) {
           double x = rule.getPoint(i);
           double height = side == 0 ? (x - from) / (to - from) : (to - x) / (to - from);
@@ -368,8 +510,6 @@ public final class ChargeCurve {
     }
     return nodes;
   }
-
-  private record Node(double x, double weight) {}
 
   /**
    * Means and covariances of a material's net charge at several pH.

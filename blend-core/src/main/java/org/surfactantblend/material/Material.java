@@ -110,6 +110,14 @@ public final class Material {
     } else {
       sheetPh = b.sheetPh;
     }
+    boolean charged =
+        constituents.stream()
+            .anyMatch(c -> c.chargeClass().filter(k -> k != ChargeClass.NONIONIC).isPresent());
+    if (charged
+        && constituents.stream()
+            .noneMatch(c -> c.inciName().equalsIgnoreCase(Constituent.SODIUM_CHLORIDE))) {
+      notesOnData.add("its sheet gives no salt: none is counted");
+    }
     if (sheetPh != null && !sheetPh.basisCertain() && !silent) {
       notesOnData.add(
           "the dilution behind its sheet pH is not certain: the range is widened by "
