@@ -2,8 +2,10 @@ package org.surfactantblend.benchmarks;
 
 import java.util.Arrays;
 import java.util.SplittableRandom;
+import java.util.stream.IntStream;
 import org.surfactantblend.optimise.DualSimplex;
 import org.surfactantblend.optimise.LinearProgram;
+import org.surfactantblend.optimise.SupportProblem;
 
 /**
  * Seeded programmes of the shape of a blend: water and n - 1 surfactants as mass fractions, and
@@ -100,5 +102,23 @@ final class BlendProgrammes {
 
   LinearProgram load() {
     return LinearProgram.of(cost, rows, rowLower, rowUpper, lower, upper);
+  }
+
+  /** At most so many surfactants, each at 1 % or more or absent, one of each needed class. */
+  SupportProblem choose(int atMost) {
+    int n = cost.length;
+    int[] choosable = IntStream.range(1, n).toArray();
+    double[] minimumUse = new double[n - 1];
+    Arrays.fill(minimumUse, 0.01);
+    SupportProblem.Builder builder =
+        SupportProblem.of(load(), choosable, minimumUse).atMost(atMost);
+    for (int j : choosable) {
+      builder.contribution(j, strength[j]);
+    }
+    for (int g = 1; g < 3; g++) {
+      int wanted = g;
+      builder.count(IntStream.of(choosable).filter(j -> group[j] == wanted).toArray(), 1, atMost);
+    }
+    return builder.build();
   }
 }

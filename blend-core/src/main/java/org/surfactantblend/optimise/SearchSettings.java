@@ -106,6 +106,9 @@ public record SearchSettings(
     /** The variables in use, ascending. */
     int[] support();
 
+    /** The programme that the search works on, to change a few rows of. */
+    LinearProgram programme();
+
     /** The optimum for this support, with duals and reduced costs. */
     LpSolution solution();
 

@@ -71,6 +71,30 @@ public final class SupportProblem {
         Objects.requireNonNull(minimumUse, "minimumUse"));
   }
 
+  private SupportProblem(SupportProblem other, LinearProgram programme) {
+    this.programme = programme;
+    choosable = other.choosable;
+    minimumUse = other.minimumUse;
+    contribution = other.contribution;
+    atLeast = other.atLeast;
+    atMost = other.atMost;
+    counts = other.counts;
+    mustUse = other.mustUse;
+    notTogether = other.notTogether;
+    needs = other.needs;
+    neededBy = other.neededBy;
+  }
+
+  /** The same choice with other costs. The array is kept. */
+  public SupportProblem withCost(double[] cost) {
+    return new SupportProblem(this, programme.withCost(cost));
+  }
+
+  /** The same choice with other rows, costs and upper bounds; the same variables. */
+  SupportProblem with(LinearProgram changed) {
+    return new SupportProblem(this, changed);
+  }
+
   private static int[][] arrays(List<List<Integer>> lists) {
     int[][] arrays = new int[lists.size()][];
     for (int s = 0; s < arrays.length; s++) {

@@ -704,6 +704,11 @@ public final class SupportSearch {
     }
 
     @Override
+    public LinearProgram programme() {
+      return problem.programme;
+    }
+
+    @Override
     public LpSolution solution() {
       return solution;
     }
