@@ -1,6 +1,8 @@
 package org.surfactantblend.acidity;
 
 import java.util.List;
+import java.util.function.ToDoubleBiFunction;
+import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.aqueous.ChargeBalance;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
@@ -18,6 +20,10 @@ import org.surfactantblend.material.ChargeCurve;
  */
 public final class BlendCharge {
   private static final int MAX_PASSES = 60;
+  private static final double FIRST_IONIC_STRENGTH = 0.1;
+
+  /** A change of ionic strength that moves no pH by more than about 1e-10 [mol/kg water]. */
+  private static final double SETTLED = 1e-10;
 
   private final Conditions conditions;
   private final double[] fractions;
@@ -70,23 +76,28 @@ public final class BlendCharge {
    * @return the ionic strength [mol/kg water]
    */
   public double ionicStrength(double ph) {
-    double ionicStrength = 0.05;
-    for (int pass = 0; pass < MAX_PASSES; pass++) {
-      double next = ionicStrengthOnce(ph, ionicStrength);
-      if (Math.abs(next - ionicStrength) <= 1e-12) {
-        return next;
-      }
-      ionicStrength = next;
-    }
-    return ionicStrength;
+    return state(ph).ionicStrength();
   }
 
-  private double ionicStrengthOnce(double ph, double ionicStrength) {
+  private AqueousState state(double ph) {
+    AqueousState state = conditions.at(ph, FIRST_IONIC_STRENGTH);
+    for (int pass = 0; pass < MAX_PASSES; pass++) {
+      double next = ionicStrengthOnce(state);
+      boolean settled = Math.abs(next - state.ionicStrength()) <= SETTLED;
+      state = state.withIonicStrength(next);
+      if (settled) {
+        break;
+      }
+    }
+    return state;
+  }
+
+  private double ionicStrengthOnce(AqueousState state) {
     double sum = 0;
     for (int i = 0; i < curves.length; i++) {
-      sum += fractions[i] * curves[i].ionicStrengthMolPerKg(ph, ionicStrength);
+      sum += fractions[i] * curves[i].ionicStrengthMolPerKg(state);
     }
-    return sum / waterKg + (conditions.h(ph, ionicStrength) + conditions.oh(ph, ionicStrength)) / 2;
+    return sum / waterKg + state.ownIonicStrength();
   }
 
   /**
@@ -96,16 +107,16 @@ public final class BlendCharge {
    * @return the net charge [eq/kg of product]
    */
   public double chargeEqPerKg(double ph) {
-    double ionicStrength = ionicStrength(ph);
-    double sum = waterCharge(ph, ionicStrength);
-    for (int i = 0; i < curves.length; i++) {
-      sum += fractions[i] * curves[i].chargeEqPerKg(ph, ionicStrength);
-    }
-    return sum;
+    return sum(state(ph), ChargeCurve::chargeEqPerKg);
   }
 
-  private double waterCharge(double ph, double ionicStrength) {
-    return waterKg * (conditions.h(ph, ionicStrength) - conditions.oh(ph, ionicStrength));
+  private double sum(
+      AqueousState state, ToDoubleBiFunction<ChargeCurve, AqueousState> perMaterial) {
+    double sum = waterKg * state.hydrogenLessHydroxide();
+    for (int i = 0; i < curves.length; i++) {
+      sum += fractions[i] * perMaterial.applyAsDouble(curves[i], state);
+    }
+    return sum;
   }
 
   /**
@@ -115,12 +126,7 @@ public final class BlendCharge {
    * @return the guaranteed least net charge [eq/kg of product]
    */
   public double leastChargeEqPerKg(double ph) {
-    double ionicStrength = ionicStrength(ph);
-    double sum = waterCharge(ph, ionicStrength);
-    for (int i = 0; i < curves.length; i++) {
-      sum += fractions[i] * curves[i].leastChargeEqPerKg(ph, ionicStrength);
-    }
-    return sum;
+    return sum(state(ph), ChargeCurve::leastChargeEqPerKg);
   }
 
   /**
@@ -130,35 +136,25 @@ public final class BlendCharge {
    * @return the guaranteed greatest net charge [eq/kg of product]
    */
   public double greatestChargeEqPerKg(double ph) {
-    double ionicStrength = ionicStrength(ph);
-    double sum = waterCharge(ph, ionicStrength);
-    for (int i = 0; i < curves.length; i++) {
-      sum += fractions[i] * curves[i].greatestChargeEqPerKg(ph, ionicStrength);
-    }
-    return sum;
+    return sum(state(ph), ChargeCurve::greatestChargeEqPerKg);
   }
 
-  /**
-   * The net charge with one line at the worst of its ranges and the others typical.
-   *
-   * @param line which line
-   * @param ph the pH
-   * @param greatest true for the greatest charge of that line, false for the least
-   * @return the net charge [eq/kg of product]
-   */
+  /** The net charge with one line at the worst of its ranges and the others typical. */
   double chargeWithLineAtItsEnd(int line, double ph, boolean greatest) {
-    double ionicStrength = ionicStrength(ph);
-    double sum = waterCharge(ph, ionicStrength);
-    for (int i = 0; i < curves.length; i++) {
-      double z =
-          i != line
-              ? curves[i].chargeEqPerKg(ph, ionicStrength)
-              : greatest
-                  ? curves[i].greatestChargeEqPerKg(ph, ionicStrength)
-                  : curves[i].leastChargeEqPerKg(ph, ionicStrength);
-      sum += fractions[i] * z;
-    }
-    return sum;
+    AqueousState state = state(ph);
+    return sum(state, ChargeCurve::chargeEqPerKg)
+        + fractions[line]
+            * ((greatest
+                    ? curves[line].greatestChargeEqPerKg(state)
+                    : curves[line].leastChargeEqPerKg(state))
+                - curves[line].chargeEqPerKg(state));
+  }
+
+  /** How far the charge of a line can be apart within its ranges [eq/kg of product]. */
+  double lineSpread(int line, double ph) {
+    AqueousState state = state(ph);
+    return fractions[line]
+        * (curves[line].greatestChargeEqPerKg(state) - curves[line].leastChargeEqPerKg(state));
   }
 
   /**
@@ -173,7 +169,7 @@ public final class BlendCharge {
     double[] mean = new double[ph.length];
     double[][] covariance = new double[ph.length][ph.length];
     for (int k = 0; k < ph.length; k++) {
-      mean[k] = waterCharge(ph[k], middle);
+      mean[k] = waterKg * conditions.at(ph[k], middle).hydrogenLessHydroxide();
     }
     for (int i = 0; i < curves.length; i++) {
       ChargeCurve.Moments own = curves[i].moments(ph, middle);
@@ -193,18 +189,21 @@ public final class BlendCharge {
    * @return the pH
    */
   public double ph() {
-    double ionicStrength = 0.1;
+    double ionicStrength = FIRST_IONIC_STRENGTH;
     double ph = 7;
+    double strong = 0;
+    for (int i = 0; i < curves.length; i++) {
+      strong += fractions[i] * curves[i].strongChargeEqPerKg();
+    }
     for (int pass = 0; pass < MAX_PASSES; pass++) {
-      ChargeBalance.Builder b = ChargeBalance.at(conditions, ionicStrength).water(waterKg);
-      double strong = 0;
+      ChargeBalance.Builder b =
+          ChargeBalance.at(conditions, ionicStrength).water(waterKg).strongCharge(strong);
       for (int i = 0; i < curves.length; i++) {
-        strong += fractions[i] * curves[i].strongChargeEqPerKg();
         curves[i].addGroups(b, fractions[i]);
       }
-      ph = b.strongCharge(strong).build().phNear(ph);
-      double next = ionicStrengthOnce(ph, ionicStrength);
-      if (Math.abs(next - ionicStrength) <= 1e-12) {
+      ph = b.build().phNear(ph);
+      double next = ionicStrengthOnce(conditions.at(ph, ionicStrength));
+      if (Math.abs(next - ionicStrength) <= SETTLED) {
         return ph;
       }
       ionicStrength = next;
@@ -214,6 +213,6 @@ public final class BlendCharge {
 
   /** The charge a line brings [eq/kg of product]. */
   double lineCharge(int line, double ph) {
-    return fractions[line] * curves[line].chargeEqPerKg(ph, ionicStrength(ph));
+    return fractions[line] * curves[line].chargeEqPerKg(state(ph));
   }
 }

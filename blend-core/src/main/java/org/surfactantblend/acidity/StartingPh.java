@@ -6,13 +6,13 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.aqueous.PhRoot;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
-import org.surfactantblend.material.Material;
 import org.surfactantblend.quantity.PhWindow;
 import org.surfactantblend.quantity.Text;
 
@@ -33,13 +33,10 @@ public final class StartingPh {
   private static final double HIGH_IONIC_STRENGTH = 0.3;
 
   private final Blend blend;
+  private final BlendCharge charge;
   private final double typical;
-  private final PhWindow likely;
-  private final PhWindow guaranteed;
-  private final double ionicStrength;
-  private final double buffering;
-  private final List<Contribution> contributions;
-  private final List<String> caveats;
+  // Worked out when first asked for; a race at worst works the same figures out twice.
+  private volatile @Nullable Spread spread;
 
   /**
    * What one line does to the pH.
@@ -47,53 +44,50 @@ public final class StartingPh {
    * @param line the line
    * @param meqPerKg the charge it brings at the typical pH of the blend [meq/kg of product];
    *     positive for alkali, negative for acid
+   * @param spreadMeqPerKg how far that charge can be apart within the line's ranges [meq/kg]
    * @param swing where the pH goes when this line alone runs through its ranges
    */
-  public record Contribution(BlendLine line, double meqPerKg, PhWindow swing) {}
+  public record Contribution(
+      BlendLine line, double meqPerKg, double spreadMeqPerKg, PhWindow swing) {}
+
+  private record Spread(PhWindow likely, PhWindow guaranteed, List<Contribution> contributions) {}
 
   private StartingPh(Blend blend, Conditions conditions) {
     this.blend = blend;
-    BlendCharge charge = BlendCharge.of(blend, conditions);
+    charge = BlendCharge.of(blend, conditions);
     typical = charge.ph();
-    ionicStrength = charge.ionicStrength(typical);
+  }
+
+  private Spread spread() {
+    Spread known = spread;
+    if (known == null) {
+      known = workOut();
+      spread = known;
+    }
+    return known;
+  }
+
+  private Spread workOut() {
     double low = PhRoot.ofFalling(charge::leastChargeEqPerKg, -2, 16);
     double high = PhRoot.ofFalling(charge::greatestChargeEqPerKg, -2, 16);
-    guaranteed = PhWindow.of(Math.min(low, typical), Math.max(high, typical));
-    likely = likely(charge, guaranteed);
-    double step = 0.05;
-    buffering =
-        (charge.chargeEqPerKg(typical - step) - charge.chargeEqPerKg(typical + step))
-            / (2 * step)
-            * 1000;
+    PhWindow guaranteed = PhWindow.of(Math.min(low, typical), Math.max(high, typical));
     List<Contribution> all = new ArrayList<>();
-    Map<String, Set<String>> shared = new LinkedHashMap<>();
     for (int i = 0; i < blend.lines().size(); i++) {
       int line = i;
-      Material m = blend.lines().get(i).material();
       double down =
-          PhRoot.ofFalling(p -> charge.chargeWithLineAtItsEnd(line, p, false), -2, typical);
-      double up = PhRoot.ofFalling(p -> charge.chargeWithLineAtItsEnd(line, p, true), typical, 16);
+          PhRoot.ofFalling(
+              p -> charge.chargeWithLineAtItsEnd(line, p, false), guaranteed.low(), typical);
+      double up =
+          PhRoot.ofFalling(
+              p -> charge.chargeWithLineAtItsEnd(line, p, true), typical, guaranteed.high());
       all.add(
           new Contribution(
               blend.lines().get(i),
               charge.lineCharge(i, typical) * 1000,
+              charge.lineSpread(i, typical) * 1000,
               PhWindow.of(Math.min(down, typical), Math.max(up, typical))));
-      m.caveats().forEach(c -> shared.computeIfAbsent(c, k -> new LinkedHashSet<>()).add(m.id()));
     }
-    List<String> remarks = new ArrayList<>();
-    shared.forEach((c, ids) -> remarks.add(String.join(", ", ids) + ": " + c));
-    if (ionicStrength > HIGH_IONIC_STRENGTH) {
-      remarks.add(
-          "ionic strength "
-              + Text.fixed(ionicStrength, 2)
-              + " mol/kg is above 0.3: the activity term is outside its tested range");
-    }
-    if (charge.waterKgPerKg() < 0.3) {
-      remarks.add(
-          "less than 30 % water: a pH electrode and this model are both out of their range");
-    }
-    contributions = List.copyOf(all);
-    caveats = List.copyOf(remarks);
+    return new Spread(likely(charge, guaranteed), guaranteed, List.copyOf(all));
   }
 
   private static PhWindow likely(BlendCharge charge, PhWindow within) {
@@ -156,7 +150,7 @@ public final class StartingPh {
    * @return the likely interval
    */
   public PhWindow likely() {
-    return likely;
+    return spread().likely;
   }
 
   /**
@@ -165,7 +159,7 @@ public final class StartingPh {
    * @return the guaranteed interval
    */
   public PhWindow guaranteed() {
-    return guaranteed;
+    return spread().guaranteed;
   }
 
   /**
@@ -174,7 +168,7 @@ public final class StartingPh {
    * @return the ionic strength [mol/kg water]
    */
   public double ionicStrength() {
-    return ionicStrength;
+    return charge.ionicStrength(typical);
   }
 
   /**
@@ -183,7 +177,10 @@ public final class StartingPh {
    * @return the buffer value [meq/kg of product per pH unit]
    */
   public double bufferingMeqPerKgPerPh() {
-    return buffering;
+    double step = 0.05;
+    return (charge.chargeEqPerKg(typical - step) - charge.chargeEqPerKg(typical + step))
+        / (2 * step)
+        * 1000;
   }
 
   /**
@@ -192,27 +189,77 @@ public final class StartingPh {
    * @return in the order of the blend's lines
    */
   public List<Contribution> contributions() {
-    return contributions;
+    return spread().contributions;
   }
 
   /**
-   * The line whose ranges spread the pH most.
+   * The lines whose ranges spread the pH most: all lines of the family whose charge can be furthest
+   * apart, since members of a family vary for the same reason.
    *
-   * @return the line, or empty when no line has a range
+   * @return the lines, largest first; empty when no line has a range
    */
-  public Optional<Contribution> mainCauseOfSpread() {
-    return contributions.stream()
-        .filter(c -> c.swing().width() > 0)
-        .max(Comparator.comparingDouble(c -> c.swing().width()));
+  public List<Contribution> mainCauseOfSpread() {
+    Map<String, List<Contribution>> families = new LinkedHashMap<>();
+    for (Contribution c : contributions()) {
+      if (c.spreadMeqPerKg() > 0) {
+        families
+            .computeIfAbsent(c.line().material().family().name(), k -> new ArrayList<>())
+            .add(c);
+      }
+    }
+    Comparator<Contribution> bySpread =
+        Comparator.comparingDouble(Contribution::spreadMeqPerKg).reversed();
+    return families.values().stream()
+        .max(
+            Comparator.comparingDouble(
+                l -> l.stream().mapToDouble(Contribution::spreadMeqPerKg).sum()))
+        .map(l -> l.stream().sorted(bySpread).toList())
+        .orElse(List.of());
+  }
+
+  /**
+   * The main cause of the spread in words.
+   *
+   * @return for instance {@code the alkali of decyl-glucoside-52 and coco-glucoside-52}; empty when
+   *     no line has a range
+   */
+  public String causeInWords() {
+    List<Contribution> cause = mainCauseOfSpread();
+    if (cause.isEmpty()) {
+      return "";
+    }
+    String names =
+        cause.stream().map(c -> c.line().material().id()).collect(Collectors.joining(" and "));
+    double sum = cause.stream().mapToDouble(Contribution::meqPerKg).sum();
+    return (sum >= 0 ? "the alkali of " : "the acids of ") + names;
   }
 
   /**
    * What is uncertain beyond the intervals.
    *
-   * @return sentences without a full stop
+   * @return sentences without a full stop; one that several materials share is told once
    */
   public List<String> caveats() {
-    return caveats;
+    Map<String, Set<String>> shared = new LinkedHashMap<>();
+    for (BlendLine l : blend.lines()) {
+      for (String c : l.material().caveats()) {
+        shared.computeIfAbsent(c, k -> new LinkedHashSet<>()).add(l.material().id());
+      }
+    }
+    List<String> remarks = new ArrayList<>();
+    shared.forEach((c, ids) -> remarks.add(String.join(", ", ids) + ": " + c));
+    double ionicStrength = ionicStrength();
+    if (ionicStrength > HIGH_IONIC_STRENGTH) {
+      remarks.add(
+          "ionic strength "
+              + Text.fixed(ionicStrength, 2)
+              + " mol/kg is above 0.3: the activity term is outside its tested range");
+    }
+    if (charge.waterKgPerKg() < 0.3) {
+      remarks.add(
+          "less than 30 % water: a pH electrode and this model are both out of their range");
+    }
+    return List.copyOf(remarks);
   }
 
   /**
@@ -224,13 +271,13 @@ public final class StartingPh {
     StringBuilder s = new StringBuilder();
     s.append("Starting pH of ").append(blend.name()).append('\n');
     s.append("  at typical figures       ").append(Text.fixed(typical, 2)).append('\n');
-    s.append("  likely (central 90 %)    ").append(range(likely)).append('\n');
-    s.append("  guaranteed (every lot)   ").append(range(guaranteed)).append('\n');
+    s.append("  likely (central 90 %)    ").append(range(likely())).append('\n');
+    s.append("  guaranteed (every lot)   ").append(range(guaranteed())).append('\n');
     s.append("  buffering                ")
-        .append(Text.fixed(buffering, 1))
+        .append(Text.fixed(bufferingMeqPerKgPerPh(), 1))
         .append(" meq/kg per pH unit\n");
     s.append("  line                                     meq/kg   pH over its own range\n");
-    for (Contribution c : contributions) {
+    for (Contribution c : contributions()) {
       s.append("  ")
           .append(Text.left(c.line().material().toString(), 38))
           .append(Text.right(Text.fixed(c.meqPerKg(), 2), 9))
@@ -238,13 +285,10 @@ public final class StartingPh {
           .append(range(c.swing()))
           .append('\n');
     }
-    mainCauseOfSpread()
-        .ifPresent(
-            c ->
-                s.append("  The spread comes mostly from ")
-                    .append(c.line().material().id())
-                    .append(".\n"));
-    caveats.forEach(c -> s.append("  Note: ").append(c).append(".\n"));
+    if (!causeInWords().isEmpty()) {
+      s.append("  The spread comes mostly from ").append(causeInWords()).append(".\n");
+    }
+    caveats().forEach(c -> s.append("  Note: ").append(c).append(".\n"));
     return Text.wrapped(
         s.append("  A prediction from tables. Measure before you correct or release.\n"), 80);
   }

@@ -381,8 +381,7 @@ public final class ChargeCurve {
     return sum;
   }
 
-  private double worst(
-      Weak g, double constant, AqueousState state, AqueousState sample, int sign) {
+  private double worst(Weak g, double constant, AqueousState state, AqueousState sample, int sign) {
     double q = shift(g, constant, state, sample);
     double low = g.amount.low() * q;
     double high = g.amount.high() * q;

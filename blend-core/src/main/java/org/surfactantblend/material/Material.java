@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AcidBase;
 import org.surfactantblend.aqueous.Conditions;
@@ -42,6 +43,9 @@ public final class Material {
   private final List<String> caveats;
   private final Range water;
   private final Range activeMolPerKg;
+  private final Range active;
+  private final Range[] activeOfClass;
+  private final Range salt;
   // A memo of a pure function of the final fields; a race at worst computes the same curve twice.
   private volatile @Nullable ChargeCurve standardCurve;
 
@@ -85,6 +89,13 @@ public final class Material {
             Math.max(0, 100 - typical),
             Math.max(Math.max(0, 100 - low), Math.max(0, 100 - typical)));
     activeMolPerKg = moles;
+    active = sum(c -> c.isActive());
+    activeOfClass = new Range[ChargeClass.values().length];
+    for (ChargeClass wanted : ChargeClass.values()) {
+      activeOfClass[wanted.ordinal()] =
+          sum(c -> c.chargeClass().filter(own -> own == wanted).isPresent());
+    }
+    salt = sum(c -> c.inciName().equalsIgnoreCase(Constituent.SODIUM_CHLORIDE));
 
     statedPh = b.sheetPh;
     ownGroups = List.copyOf(b.groups);
@@ -253,7 +264,7 @@ public final class Material {
    * @return the range [% active, by mass as supplied]
    */
   public Range activePercent() {
-    return sum(null);
+    return active;
   }
 
   /**
@@ -263,14 +274,13 @@ public final class Material {
    * @return the range [% active, by mass as supplied], zero when it has none
    */
   public Range activePercent(ChargeClass chargeClass) {
-    return sum(Objects.requireNonNull(chargeClass, "charge class"));
+    return activeOfClass[chargeClass.ordinal()];
   }
 
-  private Range sum(@Nullable ChargeClass wanted) {
+  private Range sum(Predicate<Constituent> wanted) {
     Range total = Range.ZERO;
     for (Constituent c : constituents) {
-      Optional<ChargeClass> own = c.chargeClass();
-      if (own.isPresent() && (wanted == null || own.get() == wanted)) {
+      if (wanted.test(c)) {
         total = total.plus(c.percent());
       }
     }
@@ -287,13 +297,7 @@ public final class Material {
     if (inci.equalsIgnoreCase(Constituent.WATER)) {
       return water;
     }
-    Range total = Range.ZERO;
-    for (Constituent c : constituents) {
-      if (c.inciName().equalsIgnoreCase(inci)) {
-        total = total.plus(c.percent());
-      }
-    }
-    return total;
+    return sum(c -> c.inciName().equalsIgnoreCase(inci));
   }
 
   /**
@@ -302,7 +306,7 @@ public final class Material {
    * @return the range [% m/m as supplied]
    */
   public Range saltPercent() {
-    return percentOf(Constituent.SODIUM_CHLORIDE);
+    return salt;
   }
 
   /**

@@ -52,7 +52,7 @@ public final class BlendSolver {
     double[] w = search.best(bounds, objective, Choice.of(programme));
     return w == null
         ? new Explanation(programme, search, bounds).noBlend()
-        : solved(programme, search, objective, bounds, w);
+        : solved(programme, objective, bounds, w);
   }
 
   /**
@@ -86,27 +86,30 @@ public final class BlendSolver {
             objective,
             Choice.of(programme),
             SearchSettings.best(count).withDiffering(differing))) {
-      all.add(solved(programme, search, objective, bounds, w));
+      all.add(solved(programme, objective, bounds, w));
     }
     return List.copyOf(all);
   }
 
   private static SolvedBlend solved(
-      Programme programme,
-      Search search,
-      Programme.Objective objective,
-      List<Bound> bounds,
-      double[] w) {
+      Programme programme, Programme.Objective objective, List<Bound> bounds, double[] w) {
     Brief brief = programme.brief;
     double value = programme.objectiveValue(objective, w);
     Blend blend = blend(programme, w);
     StartingPh startingPh = StartingPh.of(blend, brief.conditions());
-    List<RequirementReport> reports = new ArrayList<>();
-    for (Requirement r : brief.requirements()) {
-      reports.add(report(programme, search, objective, bounds, w, value, blend, startingPh, r));
-    }
     return new SolvedBlend(
-        brief, blend, programme.table.prices(), reports, value, programme.excluded, startingPh);
+        brief,
+        blend,
+        programme.table.prices(),
+        () -> {
+          Search again = new Search(programme);
+          return brief.requirements().stream()
+              .map(r -> report(programme, again, objective, bounds, w, value, blend, startingPh, r))
+              .toList();
+        },
+        value,
+        programme.excluded,
+        startingPh);
   }
 
   /**

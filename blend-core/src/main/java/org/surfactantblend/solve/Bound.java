@@ -12,6 +12,8 @@ import org.surfactantblend.quantity.Text;
  * @param upper true for its upper end, false for its lower one
  */
 public record Bound(Requirement requirement, boolean upper) {
+  private static final double LEAST_ACTIVE = 0.1;
+
   /**
    * The value of this end.
    *
@@ -31,11 +33,23 @@ public record Bound(Requirement requirement, boolean upper) {
     return new Bound(upper ? requirement.loosenedHigh(by) : requirement.loosenedLow(by), upper);
   }
 
+  /** The same end as loose as it can be: nothing is asked, but for a trace of active matter. */
+  Bound loosest() {
+    return loosened(mostLoosening());
+  }
+
+  /** Whether giving this end up still leaves a condition. */
+  boolean leavesATrace() {
+    return requirement.kind() == Requirement.Kind.TOTAL_ACTIVE && !upper;
+  }
+
   /** How far this end can be moved before it means nothing. */
   double mostLoosening() {
     return switch (requirement.kind()) {
       case STARTING_PH, STARTING_PH_OF_SURFACTANTS -> upper ? 14 - value() : value();
       case COST -> 1e6;
+      // Without any active matter every share would be met: that is no way out.
+      case TOTAL_ACTIVE -> upper ? 100 - value() : Math.max(0, value() - LEAST_ACTIVE);
       case NET_ANIONIC_CHARGE -> 1e5;
       default -> upper ? 100 - value() : value();
     };

@@ -121,6 +121,36 @@ record Choice(
     return b.build();
   }
 
+  /** Whether a blend obeys this choice. */
+  boolean allows(Programme programme, double[] w) {
+    int used = 0;
+    int[] ofClass = new int[ChargeClass.values().length];
+    for (int j = 0; j < programme.candidates; j++) {
+      if (w[j] > 0) {
+        if (w[j] < minimumUse) {
+          return false;
+        }
+        used++;
+        programme.columns.get(j).chargeClass().ifPresent(c -> ofClass[c.ordinal()]++);
+      }
+    }
+    boolean counts = used >= fewest && (most < 0 || used <= most);
+    for (Map.Entry<ChargeClass, Integer> e : mostOfClass.entrySet()) {
+      counts &= ofClass[e.getKey().ordinal()] <= e.getValue();
+    }
+    return counts
+        && mustUse.stream().allMatch(id -> w[programme.indexOf(id)] >= leastUse())
+        && Stream.concat(apart.stream(), guarded.stream())
+            .noneMatch(p -> uses(programme, w, p.first()) && uses(programme, w, p.second()))
+        && onlyIf.stream()
+            .noneMatch(p -> uses(programme, w, p.first()) && !uses(programme, w, p.second()));
+  }
+
+  private static boolean uses(Programme programme, double[] w, String id) {
+    int j = programme.indexOf(id);
+    return j >= 0 && w[j] > 0;
+  }
+
   /** The least mass fraction of a chosen surfactant. */
   double leastUse() {
     return minimumUse > 0 ? minimumUse : LEAST_USE;

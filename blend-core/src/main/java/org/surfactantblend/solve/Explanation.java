@@ -36,13 +36,18 @@ final class Explanation {
     for (Bound b : bounds) {
       List<Bound> without = new ArrayList<>(kept);
       without.remove(b);
+      if (b.leavesATrace()) {
+        without.add(b.loosest());
+      }
       if (!search.isFeasible(without, keptChoice)) {
         kept = without;
       }
     }
     List<ConflictPart> parts = new ArrayList<>();
-    for (Bound b : kept) {
-      parts.add(part(b));
+    for (Bound b : bounds) {
+      if (kept.contains(b)) {
+        parts.add(part(b));
+      }
     }
     for (String setting : keptChoice.withoutEach().keySet()) {
       parts.add(part(setting));

@@ -6,7 +6,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import org.surfactantblend.aqueous.Conditions;
+import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.brief.Brief;
@@ -14,7 +14,6 @@ import org.surfactantblend.brief.Requirement;
 import org.surfactantblend.brief.Wish;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.ChargeCurve;
-import org.surfactantblend.material.Constituent;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.optimise.LinearProgram;
@@ -134,6 +133,11 @@ final class Programme {
    *     most generous reading; equal ones for an exact row
    */
   Row row(Bound bound, IonicRange ionicStrength) {
+    return row(bound, ionicStrength, upper);
+  }
+
+  /** The row with the coefficients of columns left at zero that cannot be used anyway. */
+  Row row(Bound bound, IonicRange ionicStrength, double[] high) {
     Requirement r = bound.requirement();
     boolean up = bound.upper();
     int n = columns.size();
@@ -166,8 +170,9 @@ final class Programme {
         return new Row(c, up ? Double.NEGATIVE_INFINITY : 0, up ? 0 : Double.POSITIVE_INFINITY);
       }
       case STARTING_PH, STARTING_PH_OF_SURFACTANTS -> {
+        AqueousState[] states = states(bound, ionicStrength);
         for (int j = 0; j < n; j++) {
-          c[j] = balance(j, bound, ionicStrength);
+          c[j] = high[j] == 0 ? 0 : balance(j, bound, states);
         }
         return new Row(c, up ? Double.NEGATIVE_INFINITY : 0, up ? 0 : Double.POSITIVE_INFINITY);
       }
@@ -179,7 +184,7 @@ final class Programme {
       }
       case SALT -> {
         for (int j = 0; j < n; j++) {
-          c[j] = pick(columns.get(j).percentOf(Constituent.SODIUM_CHLORIDE), up);
+          c[j] = pick(columns.get(j).saltPercent(), up);
         }
       }
       case NET_ANIONIC_CHARGE -> {
@@ -227,36 +232,42 @@ final class Programme {
     }
   }
 
-  /** A material's coefficient in a pH row: its charge and that of its water. */
-  private double balance(int j, Bound bound, IonicRange range) {
-    if (range.isExact() && !robust) {
-      return balanceAt(j, bound, range.least());
+  /** The states at which a pH row is read: one when it is exact, else its ends and its extreme. */
+  private AqueousState[] states(Bound bound, IonicRange range) {
+    AqueousState least = brief.conditions().at(bound.value(), range.least());
+    if (range.isExact()) {
+      return new AqueousState[] {least};
     }
     // The charge depends on I only through the activity term, which has one extreme between the
     // ends at most; both ends and that place bracket it.
     double peak = Math.min(range.greatest(), Math.max(range.least(), activityPeak()));
-    double a = balanceAt(j, bound, range.least());
-    double b = balanceAt(j, bound, range.greatest());
-    double c = balanceAt(j, bound, peak);
-    // A lower pH end asks for charge of at least zero, an upper one for at most zero: generous is
-    // the greatest for the first and the least for the second.
-    return bound.upper() ? Math.min(a, Math.min(b, c)) : Math.max(a, Math.max(b, c));
+    return new AqueousState[] {
+      least, least.withIonicStrength(range.greatest()), least.withIonicStrength(peak)
+    };
   }
 
-  private double balanceAt(int j, Bound bound, double ionicStrength) {
-    Conditions k = brief.conditions();
-    double ph = bound.value();
-    double perWater = k.h(ph, ionicStrength) - k.oh(ph, ionicStrength);
+  /** A material's coefficient in a pH row: its charge and that of its water. */
+  private double balance(int j, Bound bound, AqueousState[] states) {
+    double generous = balanceAt(j, bound, states[0]);
+    for (int i = 1; i < states.length; i++) {
+      // A lower pH end asks for charge of at least zero, an upper one for at most zero: generous
+      // is the greatest for the first and the least for the second.
+      double here = balanceAt(j, bound, states[i]);
+      generous = bound.upper() ? Math.min(generous, here) : Math.max(generous, here);
+    }
+    return generous;
+  }
+
+  private double balanceAt(int j, Bound bound, AqueousState state) {
+    double perWater = state.hydrogenLessHydroxide();
     if (surfactantsOnly(bound) && !columns.get(j).isSurfactant()) {
       return perWater;
     }
     ChargeCurve curve = curves[j];
     double z =
         !robust
-            ? curve.chargeEqPerKg(ph, ionicStrength)
-            : bound.upper()
-                ? curve.greatestChargeEqPerKg(ph, ionicStrength)
-                : curve.leastChargeEqPerKg(ph, ionicStrength);
+            ? curve.chargeEqPerKg(state)
+            : bound.upper() ? curve.greatestChargeEqPerKg(state) : curve.leastChargeEqPerKg(state);
     return z + curve.waterKgPerKg() * perWater;
   }
 
@@ -265,10 +276,10 @@ final class Programme {
   }
 
   /** What a material adds to the ionic strength at a pH end [mol/kg as supplied]. */
-  double ionicBackground(int j, Bound bound, double ionicStrength) {
+  double ionicBackground(int j, Bound bound, AqueousState state) {
     return surfactantsOnly(bound) && !columns.get(j).isSurfactant()
         ? 0
-        : curves[j].ionicStrengthMolPerKg(bound.value(), ionicStrength);
+        : curves[j].ionicStrengthMolPerKg(state);
   }
 
   /** The water a material counts for at a pH end [kg/kg as supplied]. */
@@ -276,36 +287,34 @@ final class Programme {
     return surfactantsOnly(bound) && !columns.get(j).isSurfactant() ? 1 : curves[j].waterKgPerKg();
   }
 
-  /** The ionic strength of a blend at a pH end. */
-  double ionicStrength(double[] w, Bound bound) {
-    double ionicStrength = 0.05;
-    double ph = bound.value();
+  /** The state of a blend at a pH end: that pH at the blend's own ionic strength. */
+  AqueousState state(double[] w, Bound bound) {
+    AqueousState state = brief.conditions().at(bound.value(), 0.1);
+    double water = 0;
+    for (int j = 0; j < w.length; j++) {
+      water += w[j] == 0 ? 0 : w[j] * waterOf(j, bound);
+    }
     for (int pass = 0; pass < 60; pass++) {
       double sum = 0;
-      double water = 0;
-      for (int j = 0; j < columns.size(); j++) {
-        if (w[j] != 0) {
-          sum += w[j] * ionicBackground(j, bound, ionicStrength);
-          water += w[j] * waterOf(j, bound);
-        }
+      for (int j = 0; j < w.length; j++) {
+        sum += w[j] == 0 ? 0 : w[j] * ionicBackground(j, bound, state);
       }
-      Conditions k = brief.conditions();
-      double next =
-          sum / Math.max(water, 1e-3) + (k.h(ph, ionicStrength) + k.oh(ph, ionicStrength)) / 2;
-      if (Math.abs(next - ionicStrength) <= 1e-13) {
-        return next;
+      double next = sum / Math.max(water, 1e-3) + state.ownIonicStrength();
+      boolean settled = Math.abs(next - state.ionicStrength()) <= 1e-11;
+      state = state.withIonicStrength(next);
+      if (settled) {
+        break;
       }
-      ionicStrength = next;
     }
-    return ionicStrength;
+    return state;
   }
 
-  /** The charge of a blend at a pH end with its own ionic strength [eq/kg of product]. */
-  double charge(double[] w, Bound bound, double ionicStrength) {
+  /** The charge of a blend in a state [eq/kg of product], as the rows of a bound count it. */
+  double charge(double[] w, Bound bound, AqueousState state) {
     double sum = 0;
-    for (int j = 0; j < columns.size(); j++) {
+    for (int j = 0; j < w.length; j++) {
       if (w[j] != 0) {
-        sum += w[j] * balanceAt(j, bound, ionicStrength);
+        sum += w[j] * balanceAt(j, bound, state);
       }
     }
     return sum;

@@ -7,6 +7,7 @@ import java.util.Deque;
 import java.util.List;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
+import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.optimise.DualSimplex;
 import org.surfactantblend.optimise.LinearProgram;
 import org.surfactantblend.optimise.LpSolution;
@@ -58,6 +59,11 @@ final class Search {
   double @Nullable [] best(List<Bound> bounds, Objective objective, Choice choice) {
     if (choice.isPlain()) {
       return best(bounds, objective, programme.lower, programme.upper);
+    }
+    // The best blend without the choice is the best with it when it happens to obey it.
+    double[] free = best(bounds, objective, programme.lower, programme.upper);
+    if (free == null || choice.allows(programme, free)) {
+      return free;
     }
     List<double[]> found = bestChoices(bounds, objective, choice, SearchSettings.best(1));
     return found.isEmpty() ? null : found.get(0);
@@ -139,7 +145,14 @@ final class Search {
     double[] ionicStrength = new double[ph.size()];
     double[] w = programme.fractions(leaf.solution().x());
     for (int k = 0; k < ionicStrength.length; k++) {
-      ionicStrength[k] = programme.ionicStrength(w, ph.get(k));
+      ionicStrength[k] = programme.state(w, ph.get(k)).ionicStrength();
+    }
+    double[] low = programme.lower.clone();
+    double[] high = programme.upper.clone();
+    Arrays.fill(high, 0, programme.candidates, 0);
+    for (int j : leaf.support()) {
+      low[j] = choice.leastUse();
+      high[j] = programme.upper[j];
     }
     LpSolution[] last = new LpSolution[1];
     double[] found =
@@ -147,6 +160,7 @@ final class Search {
             linear,
             ph,
             ionicStrength,
+            high,
             rows -> {
               LpSolution s =
                   leaf.resolve(
@@ -157,22 +171,13 @@ final class Search {
     if (found != null) {
       return last[0];
     }
-    double[] low = programme.lower.clone();
-    double[] high = programme.upper.clone();
-    for (int j = 0; j < programme.candidates; j++) {
-      high[j] = 0;
-    }
-    for (int j : leaf.support()) {
-      low[j] = choice.leastUse();
-      high[j] = programme.upper[j];
-    }
     double[] covered = cover(linear, ph, nothing(), low, high);
     if (covered == null) {
       return null;
     }
     List<Row> rows = new ArrayList<>(linear);
     for (Bound b : ph) {
-      rows.add(programme.row(b, IonicRange.exactly(programme.ionicStrength(covered, b))));
+      rows.add(programme.row(b, IonicRange.exactly(programme.state(covered, b).ionicStrength())));
     }
     LpSolution s =
         leaf.resolve(programme.model(rows, objective, ratio, programme.lower, programme.upper));
@@ -195,9 +200,11 @@ final class Search {
     double[] water = new double[n];
     double[] least = new double[n];
     double[] greatest = new double[n];
+    AqueousState none = state(b, 0);
+    AqueousState much = state(b, 1);
     for (int j = 0; j < n; j++) {
-      double at0 = programme.ionicBackground(j, b, 0);
-      double at1 = programme.ionicBackground(j, b, 1);
+      double at0 = programme.ionicBackground(j, b, none);
+      double at1 = programme.ionicBackground(j, b, much);
       water[j] = programme.waterOf(j, b);
       least[j] = Math.min(at0, at1);
       greatest[j] = -Math.max(at0, at1);
@@ -209,7 +216,7 @@ final class Search {
       return null;
     }
     double leastWater = Math.max(1e-3, Programme.dot(water, wet));
-    double own = Math.max(ownIons(b, 0), ownIons(b, 1));
+    double own = Math.max(none.ownIonicStrength(), much.ownIonicStrength());
     return new IonicRange(
         Math.max(0, Programme.dot(least, low)),
         -Programme.dot(greatest, high) / leastWater + own + 1e-9);
@@ -227,7 +234,7 @@ final class Search {
     double[] ionicStrength = new double[ph.size()];
     Arrays.fill(ionicStrength, 0.1);
     double[] found =
-        closeLoop(linear, ph, ionicStrength, rows -> minimise(rows, objective, low, high));
+        closeLoop(linear, ph, ionicStrength, high, rows -> minimise(rows, objective, low, high));
     return found != null || ph.isEmpty() ? found : cover(linear, ph, objective, low, high);
   }
 
@@ -239,7 +246,7 @@ final class Search {
   /** Whether a blend sits on a bound. */
   boolean holds(Bound b, double[] w) {
     if (Programme.isPh(b)) {
-      return miss(w, b, programme.ionicStrength(w, b)) >= -1e-6;
+      return miss(w, b) >= -1e-6;
     }
     Row row = programme.row(b, IonicRange.exactly(0));
     double sum = 0;
@@ -260,11 +267,12 @@ final class Search {
       List<Row> linear,
       List<Bound> ph,
       double[] ionicStrength,
+      double[] high,
       Function<List<Row>, double @Nullable []> solver) {
     for (int pass = 0; pass < PASSES; pass++) {
       List<Row> rows = new ArrayList<>(linear);
       for (int k = 0; k < ph.size(); k++) {
-        rows.add(programme.row(ph.get(k), IonicRange.exactly(ionicStrength[k])));
+        rows.add(programme.row(ph.get(k), IonicRange.exactly(ionicStrength[k]), high));
       }
       double[] w = solver.apply(rows);
       if (w == null || ph.isEmpty()) {
@@ -273,9 +281,11 @@ final class Search {
       boolean met = true;
       for (int k = 0; k < ph.size(); k++) {
         Bound b = ph.get(k);
-        double own = programme.ionicStrength(w, b);
-        double miss = miss(w, b, own);
-        boolean holds = activity(rows.get(linear.size() + k), w) <= PH_TOLERANCE * slope(w, b, own);
+        AqueousState state = programme.state(w, b);
+        double own = state.ionicStrength();
+        double slope = slope(w, b, state);
+        double miss = miss(w, b, state, slope);
+        boolean holds = activity(rows.get(linear.size() + k), w) <= PH_TOLERANCE * slope;
         met &= miss <= PH_TOLERANCE && (!holds || miss >= -PH_TOLERANCE);
         // An answer that flips between two vertices would chase its own ionic strength for ever.
         ionicStrength[k] = pass < PASSES / 2 ? own : (own + ionicStrength[k]) / 2;
@@ -288,16 +298,20 @@ final class Search {
   }
 
   /** By how much a blend misses a pH bound at its own ionic strength [pH], negative inside. */
-  private double miss(double[] w, Bound b, double ionicStrength) {
-    double z = programme.charge(w, b, ionicStrength);
-    return (b.upper() ? z : -z) / slope(w, b, ionicStrength);
+  private double miss(double[] w, Bound b) {
+    AqueousState state = programme.state(w, b);
+    return miss(w, b, state, slope(w, b, state));
   }
 
-  private double slope(double[] w, Bound b, double ionicStrength) {
+  private double miss(double[] w, Bound b, AqueousState state, double slope) {
+    double z = programme.charge(w, b, state);
+    return (b.upper() ? z : -z) / slope;
+  }
+
+  private double slope(double[] w, Bound b, AqueousState state) {
     double step = 1e-4;
-    double up = programme.charge(w, b.loosened(b.upper() ? step : -step), ionicStrength);
-    double here = programme.charge(w, b, ionicStrength);
-    return Math.max(1e-300, (here - up) / step);
+    AqueousState above = programme.brief.conditions().at(state.ph() + step, state.ionicStrength());
+    return Math.max(1e-300, (programme.charge(w, b, state) - programme.charge(w, b, above)) / step);
   }
 
   private static double activity(Row row, double[] w) {
@@ -367,9 +381,10 @@ final class Search {
       for (int i = 0; i < k; i++) {
         start[i] =
             Math.min(
-                box.greatest()[i], Math.max(box.least()[i], programme.ionicStrength(w, ph.get(i))));
+                box.greatest()[i],
+                Math.max(box.least()[i], programme.state(w, ph.get(i)).ionicStrength()));
       }
-      double[] found = closeLoop(linear, ph, start, r -> minimise(r, objective, low, high));
+      double[] found = closeLoop(linear, ph, start, high, r -> minimise(r, objective, low, high));
       if (found != null) {
         return found;
       }
@@ -385,7 +400,7 @@ final class Search {
 
   private boolean meets(double[] w, List<Bound> ph) {
     for (Bound b : ph) {
-      if (miss(w, b, programme.ionicStrength(w, b)) > PH_TOLERANCE) {
+      if (miss(w, b) > PH_TOLERANCE) {
         return false;
       }
     }
@@ -413,7 +428,9 @@ final class Search {
     double most = 0.05;
     for (int j = 0; j < programme.columns.size(); j++) {
       double background =
-          Math.max(programme.ionicBackground(j, b, 0), programme.ionicBackground(j, b, 1));
+          Math.max(
+              programme.ionicBackground(j, b, state(b, 0)),
+              programme.ionicBackground(j, b, state(b, 1)));
       most = Math.max(most, background / Math.max(1e-3, programme.waterOf(j, b)));
     }
     return 2 * most + 1;
@@ -424,11 +441,13 @@ final class Search {
     int n = programme.columns.size();
     double[] notMore = new double[n];
     double[] notLess = new double[n];
-    double ownAtLeast = ownIons(b, least);
-    double ownAtMost = ownIons(b, greatest);
+    AqueousState lowest = state(b, least);
+    AqueousState highest = state(b, greatest);
+    double ownAtLeast = lowest.ownIonicStrength();
+    double ownAtMost = highest.ownIonicStrength();
     for (int j = 0; j < n; j++) {
-      double at0 = programme.ionicBackground(j, b, least);
-      double at1 = programme.ionicBackground(j, b, greatest);
+      double at0 = programme.ionicBackground(j, b, lowest);
+      double at1 = programme.ionicBackground(j, b, highest);
       double slack = 1e-9;
       notMore[j] =
           Math.min(at0, at1)
@@ -441,8 +460,7 @@ final class Search {
     rows.add(new Row(notLess, 0, Double.POSITIVE_INFINITY));
   }
 
-  private double ownIons(Bound b, double ionicStrength) {
-    var k = programme.brief.conditions();
-    return (k.h(b.value(), ionicStrength) + k.oh(b.value(), ionicStrength)) / 2;
+  private AqueousState state(Bound b, double ionicStrength) {
+    return programme.brief.conditions().at(b.value(), ionicStrength);
   }
 }

@@ -2,6 +2,8 @@ package org.surfactantblend.solve;
 
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
 import org.surfactantblend.acidity.StartingPh;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
@@ -22,7 +24,9 @@ public final class SolvedBlend implements BlendResult {
   private final Brief brief;
   private final Blend blend;
   private final PriceList prices;
-  private final List<RequirementReport> reports;
+  private final Supplier<List<RequirementReport>> reporter;
+  // Worked out when first asked for; a race at worst works the same reports out twice.
+  private volatile @Nullable List<RequirementReport> reports;
   private final double wishValue;
   private final List<Clash> excluded;
   private final StartingPh startingPh;
@@ -31,14 +35,14 @@ public final class SolvedBlend implements BlendResult {
       Brief brief,
       Blend blend,
       PriceList prices,
-      List<RequirementReport> reports,
+      Supplier<List<RequirementReport>> reporter,
       double wishValue,
       List<Clash> excluded,
       StartingPh startingPh) {
     this.brief = brief;
     this.blend = blend;
     this.prices = prices;
-    this.reports = List.copyOf(reports);
+    this.reporter = reporter;
     this.wishValue = wishValue;
     this.excluded = List.copyOf(excluded);
     this.startingPh = startingPh;
@@ -64,7 +68,12 @@ public final class SolvedBlend implements BlendResult {
    * @return in the order of the brief
    */
   public List<RequirementReport> reports() {
-    return reports;
+    List<RequirementReport> known = reports;
+    if (known == null) {
+      known = List.copyOf(reporter.get());
+      reports = known;
+    }
+    return known;
   }
 
   /**
@@ -75,7 +84,7 @@ public final class SolvedBlend implements BlendResult {
    * @throws IllegalArgumentException if the brief asks for nothing of that kind
    */
   public RequirementReport report(Requirement.Kind kind) {
-    return reports.stream()
+    return reports().stream()
         .filter(r -> r.requirement().kind() == kind)
         .findFirst()
         .orElseThrow(
@@ -185,7 +194,7 @@ public final class SolvedBlend implements BlendResult {
           .append(" per kg active\n");
     }
     s.append("\n  asked                                          reached   binds   1 point buys\n");
-    for (RequirementReport r : reports) {
+    for (RequirementReport r : reports()) {
       s.append("  ")
           .append(Text.left(r.requirement().toString(), 44))
           .append(
@@ -210,14 +219,11 @@ public final class SolvedBlend implements BlendResult {
         .append(Text.fixed(wishValue, 3))
         .append(wishUnit())
         .append('\n');
-    startingPh
-        .mainCauseOfSpread()
-        .filter(c -> startingPh.guaranteed().width() > 1)
-        .ifPresent(
-            c ->
-                s.append("  The spread of the pH comes mostly from ")
-                    .append(c.line().material().id())
-                    .append(":\n  titrate 20 g of that lot before the batch.\n"));
+    if (startingPh.guaranteed().width() > 1) {
+      s.append("  The spread of the pH comes mostly from ")
+          .append(startingPh.causeInWords())
+          .append(": titrate 20 g of the lot before the batch.\n");
+    }
     for (Clash c : excluded) {
       s.append("  Left out by the clash guard: ").append(c.first()).append(": ").append(c.reason());
       s.append('\n');
