@@ -9,9 +9,9 @@ public final class Basis {
 
   final int variables;
   final int[] basic;
-  final boolean[] atUpper;
+  private final long[] atUpper;
 
-  Basis(int variables, int[] basic, boolean[] atUpper) {
+  Basis(int variables, int[] basic, long[] atUpper) {
     this.variables = variables;
     this.basic = basic;
     this.atUpper = atUpper;
@@ -27,6 +27,6 @@ public final class Basis {
    * bound.
    */
   public boolean atUpper(int index) {
-    return atUpper[index];
+    return (atUpper[index >> 6] >> (index & 63) & 1) != 0;
   }
 }

@@ -79,6 +79,11 @@ public final class DualSimplex {
   private int pivotLimit;
   private double[] certificate = NONE;
 
+  /** What recomputing found wrong: in the prices of what is basic, and in the basic values. */
+  private double priceDrift;
+
+  private double pointDrift;
+
   /** An empty workspace. */
   public DualSimplex() {
     lp = LinearProgram.of(new double[1], new double[0][], NONE, NONE, new double[1], new double[1]);
@@ -118,7 +123,7 @@ public final class DualSimplex {
               + " and "
               + m);
     }
-    if (!warmStart(start.basic, start.atUpper)) {
+    if (!warmStart(start)) {
       coldStart();
     }
     return solution(solveLoaded());
@@ -200,7 +205,8 @@ public final class DualSimplex {
     recomputePoint();
   }
 
-  private boolean warmStart(int[] basic, boolean[] atUpper) {
+  private boolean warmStart(Basis start) {
+    int[] basic = start.basic;
     Arrays.fill(pos, 0, total, -1);
     for (int i = 0; i < m; i++) {
       if (pos[basic[i]] >= 0) {
@@ -213,7 +219,7 @@ public final class DualSimplex {
       if (pos[k] >= 0) {
         dir[k] = 0;
       } else {
-        boolean upper = atUpper[k];
+        boolean upper = start.atUpper(k);
         if ((upper ? up[k] : lo[k])
             == (upper ? Double.POSITIVE_INFINITY : Double.NEGATIVE_INFINITY)) {
           upper = !upper;
@@ -783,12 +789,14 @@ public final class DualSimplex {
         }
       }
     }
+    pointDrift = 0;
     for (int i = 0; i < m; i++) {
       double[] wi = w[i];
       double sum = 0;
       for (int k = 0; k < m; k++) {
         sum += wi[k] * pend[k];
       }
+      pointDrift = Math.max(pointDrift, Math.abs(sum));
       xB[i] -= sum;
       if (head[i] < n) {
         cost += lp.cost[head[i]] * xB[i];
@@ -820,7 +828,9 @@ public final class DualSimplex {
     for (int i = 0; i < m; i++) {
       d[n + i] = -y[i] * rowMax[i];
     }
+    priceDrift = 0;
     for (int k = 0; k < m; k++) {
+      priceDrift = Math.max(priceDrift, Math.abs(d[head[k]]));
       d[head[k]] = 0;
     }
     boolean possible = true;
@@ -842,16 +852,11 @@ public final class DualSimplex {
    * do.
    */
   private boolean polish() {
-    if (sinceRefactor > 0 && !inverseIsGood() && !refactor()) {
-      throw new Stuck("the basis became singular");
+    if (!settle()) {
+      if (!refactor()) {
+        throw new Stuck("the basis became singular");
+      }
     }
-    if (!recomputeReducedCosts()) {
-      throw new Stuck("a row's price has the wrong sign");
-    }
-    if (pending) {
-      applyPending();
-    }
-    recomputePoint();
     for (int i = 0; i < m; i++) {
       if (Math.max(loB[i] - xB[i], xB[i] - upB[i]) > tol) {
         return false;
@@ -860,22 +865,17 @@ public final class DualSimplex {
     return true;
   }
 
-  /** Whether the inverse times the basis is the identity to a good accuracy. */
-  private boolean inverseIsGood() {
-    for (int k = 0; k < m; k++) {
-      double diagonal = columnOf(head[k], k);
-      double worst = Math.abs(diagonal - 1);
-      double scale = 1;
-      for (int i = 0; i < m; i++) {
-        if (i != k) {
-          worst = Math.max(worst, Math.abs(col[i]));
-        }
-      }
-      if (!(worst <= 1e-10 * scale)) {
-        return false;
-      }
+  /**
+   * Recomputes prices and point through the present inverse; false if it has gathered too much
+   * rounding.
+   */
+  private boolean settle() {
+    if (!recomputeReducedCosts()) {
+      throw new Stuck("a row's price has the wrong sign");
     }
-    return true;
+    recomputePoint();
+    return sinceRefactor == 0
+        || (priceDrift <= 1e-11 * lp.costMax && pointDrift <= 1e-9 * lp.magnitude);
   }
 
   /**
@@ -931,40 +931,27 @@ public final class DualSimplex {
   }
 
   LpSolution solution(int status) {
-    boolean[] atUpper = new boolean[total];
+    long[] atUpper = new long[(total + 63) >> 6];
     for (int k = 0; k < total; k++) {
-      atUpper[k] = pos[k] < 0 && x[k] == up[k] && lo[k] != up[k];
+      if (dir[k] < 0) {
+        atUpper[k >> 6] |= 1L << (k & 63);
+      }
     }
     Basis basis = new Basis(n, Arrays.copyOf(head, m), atUpper);
     if (status == INFEASIBLE) {
       return new LpSolution(
-          LpSolution.Status.INFEASIBLE,
-          NONE,
-          0,
-          NONE,
-          NONE,
-          NONE,
-          certificate.clone(),
-          pivots,
-          basis);
+          lp, LpSolution.Status.INFEASIBLE, NONE, 0, NONE, certificate.clone(), pivots, basis);
     }
     double[] point = point();
-    double[] activity = activityOf(point);
+    double cost = 0;
+    for (int j = 0; j < n; j++) {
+      cost += lp.cost[j] * point[j];
+    }
     double[] duals = new double[m];
     for (int i = 0; i < m; i++) {
       duals[i] = d[n + i] / rowMax[i] + 0.0;
     }
-    double[] reduced = Arrays.copyOf(d, n);
-    return new LpSolution(
-        LpSolution.Status.OPTIMAL,
-        point,
-        costOf(point),
-        activity,
-        duals,
-        reduced,
-        NONE,
-        pivots,
-        basis);
+    return new LpSolution(lp, LpSolution.Status.OPTIMAL, point, cost, duals, NONE, pivots, basis);
   }
 
   /** The present basic point, each variable within its bounds. */
@@ -980,36 +967,6 @@ public final class DualSimplex {
       point[j] += 0.0; // no negative zero
     }
     return point;
-  }
-
-  private double[] activityOf(double[] point) {
-    int count = 0;
-    for (int j = 0; j < n; j++) {
-      if (point[j] != 0) {
-        nonzero[count++] = j;
-      }
-    }
-    double[] activity = new double[m];
-    for (int i = 0; i < m; i++) {
-      double[] ai = a[i];
-      double sum = 0;
-      for (int c = 0; c < count; c++) {
-        int j = nonzero[c];
-        sum += ai[j] * point[j];
-      }
-      activity[i] = sum;
-    }
-    return activity;
-  }
-
-  private double costOf(double[] point) {
-    double sum = 0;
-    for (int j = 0; j < n; j++) {
-      if (point[j] != 0) {
-        sum += lp.cost[j] * point[j];
-      }
-    }
-    return sum;
   }
 
   /** out = weights . A; several rows at a time, so that the sums pass through memory less often. */

@@ -16,32 +16,29 @@ public final class LpSolution {
     INFEASIBLE
   }
 
+  private final LinearProgram lp;
   private final Status status;
   private final double[] x;
   private final double objective;
-  private final double[] rowActivity;
   private final double[] rowDuals;
-  private final double[] reducedCosts;
   private final double[] certificate;
   private final int pivots;
   private final Basis basis;
 
   LpSolution(
+      LinearProgram lp,
       Status status,
       double[] x,
       double objective,
-      double[] rowActivity,
       double[] rowDuals,
-      double[] reducedCosts,
       double[] certificate,
       int pivots,
       Basis basis) {
+    this.lp = lp;
     this.status = status;
     this.x = x;
     this.objective = objective;
-    this.rowActivity = rowActivity;
     this.rowDuals = rowDuals;
-    this.reducedCosts = reducedCosts;
     this.certificate = certificate;
     this.pivots = pivots;
     this.basis = basis;
@@ -75,7 +72,19 @@ public final class LpSolution {
 
   /** A x, one value per row. */
   public double[] rowActivity() {
-    return optimal(rowActivity).clone();
+    double[] point = optimal(x);
+    double[] activity = new double[lp.m];
+    for (int i = 0; i < activity.length; i++) {
+      double[] row = lp.a[i];
+      double sum = 0;
+      for (int j = 0; j < point.length; j++) {
+        if (point[j] != 0) {
+          sum += row[j] * point[j];
+        }
+      }
+      activity[i] = sum;
+    }
+    return activity;
   }
 
   /**
@@ -93,7 +102,22 @@ public final class LpSolution {
    * enters once its cost falls by more than this.
    */
   public double[] reducedCosts() {
-    return optimal(reducedCosts).clone();
+    double[] y = optimal(rowDuals);
+    double[] reduced = lp.cost.clone();
+    for (int i = 0; i < y.length; i++) {
+      if (y[i] != 0) {
+        double[] row = lp.a[i];
+        for (int j = 0; j < reduced.length; j++) {
+          reduced[j] -= y[i] * row[j];
+        }
+      }
+    }
+    for (int k : basis.basic) {
+      if (k < reduced.length) {
+        reduced[k] = 0;
+      }
+    }
+    return reduced;
   }
 
   /**

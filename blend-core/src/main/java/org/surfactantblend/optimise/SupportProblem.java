@@ -42,6 +42,9 @@ public final class SupportProblem {
 
   final int[][] neededBy;
 
+  /** Whether any pair is named at all. */
+  final boolean hasPairs;
+
   private SupportProblem(Builder b) {
     programme = b.programme;
     choosable = b.choosable;
@@ -54,6 +57,9 @@ public final class SupportProblem {
     notTogether = arrays(b.notTogether);
     needs = arrays(b.needs);
     neededBy = arrays(b.neededBy);
+    hasPairs =
+        b.notTogether.stream().anyMatch(l -> !l.isEmpty())
+            || b.needs.stream().anyMatch(l -> !l.isEmpty());
   }
 
   /**
@@ -83,6 +89,7 @@ public final class SupportProblem {
     notTogether = other.notTogether;
     needs = other.needs;
     neededBy = other.neededBy;
+    hasPairs = other.hasPairs;
   }
 
   /** The same choice with other costs. The array is kept. */

@@ -82,6 +82,7 @@ public final class SupportSearch {
     private final boolean[] member;
     private final int[] in;
     private final int[] open;
+    private final int[] used;
     private final List<SupportResult.Choice> choices = new ArrayList<>();
     private final double zero;
     private final double scale;
@@ -126,6 +127,7 @@ public final class SupportSearch {
       }
       in = new int[counts.size()];
       open = new int[counts.size()];
+      used = new int[counts.size()];
       disjoint = new boolean[counts.size()];
       countsOf = countsOf();
       double least = Double.POSITIVE_INFINITY;
@@ -364,9 +366,18 @@ public final class SupportSearch {
         inCount++;
         kernel.changeBounds(v, minimum[s], Math.max(minimum[s], lp.upper[v]));
       } else {
-        kernel.changeBounds(v, 0, 0);
+        exclude(v);
       }
       return true;
+    }
+
+    private void exclude(int v) {
+      if (kernel.pos[v] < 0 && kernel.x[v] == 0) {
+        kernel.up[v] = 0;
+        kernel.dir[v] = 0;
+      } else {
+        kernel.changeBounds(v, 0, 0);
+      }
     }
 
     /** What follows from the decisions; false if they contradict each other. */
@@ -518,19 +529,27 @@ public final class SupportSearch {
       if (total > problem.atMost || total < problem.atLeast) {
         return false;
       }
-      markMembers(positives);
-      for (int g = 0; g < counts.size(); g++) {
-        SupportProblem.Count count = counts.get(g);
-        int used = in[g];
-        for (int i = 0; i < positives; i++) {
-          if (Arrays.binarySearch(count.members, positive[i]) >= 0) {
-            used++;
-          }
+      for (int g = 0; g < in.length; g++) {
+        used[g] = in[g];
+      }
+      for (int i = 0; i < positives; i++) {
+        for (int g : countsOf[positive[i]]) {
+          used[g]++;
         }
-        if (used < count.atLeast || used > count.atMost) {
+      }
+      for (int g = 0; g < used.length; g++) {
+        if (used[g] < counts.get(g).atLeast || used[g] > counts.get(g).atMost) {
           return false;
         }
       }
+      if (problem.hasPairs || !before.isEmpty()) {
+        markMembers(positives);
+        return pairsFit() && differsEnough(total);
+      }
+      return true;
+    }
+
+    private boolean pairsFit() {
       for (int s = 0; s < size; s++) {
         if (member[s]) {
           for (int other : problem.notTogether[s]) {
@@ -545,7 +564,7 @@ public final class SupportSearch {
           }
         }
       }
-      return differsEnough(total);
+      return true;
     }
 
     private void markMembers(int positives) {
@@ -587,7 +606,7 @@ public final class SupportSearch {
           if (member[s]) {
             kernel.changeBounds(v, minimum[s], lp.upper[v]);
           } else {
-            kernel.changeBounds(v, 0, 0);
+            exclude(v);
           }
         }
       }
