@@ -31,6 +31,19 @@ public record Bound(Requirement requirement, boolean upper) {
     return new Bound(upper ? requirement.loosenedHigh(by) : requirement.loosenedLow(by), upper);
   }
 
+  /** The same end at another value, without the other end, which it may then pass. */
+  Bound aloneAt(double value) {
+    Requirement r = requirement;
+    return new Bound(
+        new Requirement(
+            r.kind(),
+            r.subject(),
+            upper ? Double.NEGATIVE_INFINITY : value,
+            upper ? value : Double.POSITIVE_INFINITY,
+            r.atPh()),
+        upper);
+  }
+
   /** How far this end can be moved before it means nothing. */
   double mostLoosening() {
     return switch (requirement.kind()) {

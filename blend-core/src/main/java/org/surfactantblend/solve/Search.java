@@ -295,7 +295,7 @@ final class Search {
 
   private double slope(double[] w, Bound b, double ionicStrength) {
     double step = 1e-4;
-    double up = programme.charge(w, b.loosened(b.upper() ? step : -step), ionicStrength);
+    double up = programme.charge(w, b.aloneAt(b.value() + step), ionicStrength);
     double here = programme.charge(w, b, ionicStrength);
     return Math.max(1e-300, (here - up) / step);
   }
