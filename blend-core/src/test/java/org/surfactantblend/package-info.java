@@ -1,0 +1,5 @@
+/** Tests that reach across the rooms. */
+@NullMarked
+package org.surfactantblend;
+
+import org.jspecify.annotations.NullMarked;
