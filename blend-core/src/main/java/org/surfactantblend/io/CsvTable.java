@@ -44,6 +44,7 @@ final class CsvTable {
   private final Set<String> required;
   private List<String> header = List.of();
   private int brokenRows;
+  private boolean hasBody;
 
   private CsvTable(Input input, Set<String> known, Set<String> required, ProblemLog log) {
     this.input = input;
@@ -96,7 +97,7 @@ final class CsvTable {
     if (header.isEmpty()) {
       return;
     }
-    if (rows.isEmpty() && brokenRows == 0 && !log.isFull() && hasRequired()) {
+    if (!hasBody && brokenRows == 0 && hasRequired()) {
       log.add(
           Problem.warning(
               ProblemCodes.NO_ROWS,
@@ -233,6 +234,7 @@ final class CsvTable {
       takeHeader(cells, line);
       return;
     }
+    hasBody = true;
     for (int i = header.size(); i < cells.size(); i++) {
       if (!Row.trim(cells.get(i)).isEmpty()) {
         error(

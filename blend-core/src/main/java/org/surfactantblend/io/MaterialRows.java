@@ -80,6 +80,7 @@ final class MaterialRows {
   /** The dilution taken when a sheet pH comes without one [% m/m]. */
   static final double USUAL_DILUTION = 10;
 
+  private static final String UNSPECIFIED = "unspecified";
   private static final Pattern ID = Pattern.compile("[a-z0-9]+(?:-[a-z0-9]+)*");
   private static final double SUM_TOLERANCE = 0.5;
   private static final double RESIDUE_TOLERANCE = 1;
@@ -146,7 +147,11 @@ final class MaterialRows {
     Optional<ChargeClass> chargeClass = Parts.chargeClass(row, "charge_class");
     Range active =
         row.range("active_min_pct", "active_typ_pct", "active_max_pct", 0, 100, "% active");
-    Family family = family(row, chargeClass, active != null);
+    boolean surfactant =
+        chargeClass.isPresent()
+            || active != null
+            || more.constituents().stream().anyMatch(Constituent::isActive);
+    Family family = family(row, chargeClass, surfactant);
     if (chargeClass.isEmpty() && !row.has("charge_class") && active != null) {
       chargeClass = Optional.ofNullable(family.usualClass());
     }
@@ -287,7 +292,7 @@ final class MaterialRows {
     }
   }
 
-  private Family family(Row row, Optional<ChargeClass> chargeClass, boolean active) {
+  private Family family(Row row, Optional<ChargeClass> chargeClass, boolean surfactant) {
     String name = row.word("family");
     Family known = families.get(name);
     if (known == null) {
@@ -296,9 +301,8 @@ final class MaterialRows {
     if (known != null) {
       return known;
     }
-    boolean surfactant = chargeClass.isPresent() || active;
-    if (name.isEmpty() && !surfactant) {
-      return Family.inert("unspecified");
+    if (!surfactant && (name.isEmpty() || name.equals(UNSPECIFIED))) {
+      return Family.inert(UNSPECIFIED);
     }
     if (name.isEmpty()) {
       row.warning(
@@ -314,9 +318,11 @@ final class MaterialRows {
           "family",
           Row.quoted(name),
           "a family of the table",
-          near.isEmpty() ? "a default stands in for its acids and bases" : near);
+          near.isEmpty() ? "nothing is known of its acids and bases" : near);
     }
-    return undocumented(name.isEmpty() ? "unspecified" : name, chargeClass.orElse(null));
+    return surfactant
+        ? undocumented(name.isEmpty() ? UNSPECIFIED : name, chargeClass.orElse(null))
+        : Family.inert(name);
   }
 
   /** A family of which nothing is known, with the permanent charge its class usually has. */
@@ -337,6 +343,7 @@ final class MaterialRows {
           "0",
           "above 0 to 100 % m/m; 100 = as it is",
           "");
+      return null;
     }
     boolean certain = row.yesNo("ph_basis_certain", true);
     if (ph == null) {

@@ -35,20 +35,25 @@ final class Nearest {
     return text.strip().toLowerCase(Locale.ROOT).replaceAll("[\\s_-]+", "");
   }
 
+  /** Letters to add, drop, change or swap with their neighbour. */
   private static int distance(String a, String b) {
-    int[] above = new int[b.length() + 1];
-    for (int j = 0; j <= b.length(); j++) {
-      above[j] = j;
-    }
-    for (int i = 1; i <= a.length(); i++) {
-      int[] here = new int[b.length() + 1];
-      here[0] = i;
-      for (int j = 1; j <= b.length(); j++) {
+    int[][] d = new int[a.length() + 1][b.length() + 1];
+    for (int i = 0; i <= a.length(); i++) {
+      for (int j = 0; j <= b.length(); j++) {
+        if (i == 0 || j == 0) {
+          d[i][j] = i + j;
+          continue;
+        }
         int change = a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1;
-        here[j] = Math.min(above[j - 1] + change, 1 + Math.min(above[j], here[j - 1]));
+        d[i][j] = Math.min(d[i - 1][j - 1] + change, 1 + Math.min(d[i - 1][j], d[i][j - 1]));
+        if (i > 1
+            && j > 1
+            && a.charAt(i - 1) == b.charAt(j - 2)
+            && a.charAt(i - 2) == b.charAt(j - 1)) {
+          d[i][j] = Math.min(d[i][j], d[i - 2][j - 2] + 1);
+        }
       }
-      above = here;
     }
-    return above[b.length()];
+    return d[a.length()][b.length()];
   }
 }

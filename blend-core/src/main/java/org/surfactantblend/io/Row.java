@@ -21,7 +21,7 @@ final class Row {
       Pattern.compile("[+-]?(?:[0-9]+(?:\\.[0-9]*)?|\\.[0-9]+)(?:[eE][+-]?[0-9]{1,4})?");
   private static final Pattern COMMA_NUMBER = Pattern.compile("[+-]?[0-9]+,[0-9]+");
   private static final Pattern THOUSANDS = Pattern.compile("[+-]?[1-9][0-9]{0,2}(?:,[0-9]{3})+");
-  private static final Pattern SPACES = Pattern.compile("[\\s\\p{Zs}\\u200B\\uFEFF]+");
+  private static final Pattern SPACES = Pattern.compile("[\\s\\p{Z}\\x1C-\\x1F\\u200B\\uFEFF]+");
   private static final char ZERO_WIDTH_SPACE = '\u200B';
   private static final char BYTE_ORDER_MARK = '\uFEFF';
   private static final int LONGEST_QUOTE = 60;
