@@ -146,6 +146,9 @@ final class JsonDocument {
       JsonNode node,
       Fields fields) {
     for (Map.Entry<String, JsonNode> entry : node.properties()) {
+      if (row.log().isFull()) {
+        return;
+      }
       String field = prefix + entry.getKey();
       String here = path + "." + entry.getKey();
       JsonNode value = entry.getValue();

@@ -74,6 +74,8 @@ public final class MaterialFile {
   private static final JsonDocument.Fields CONSTITUENT_FIELDS = constituentFields();
   private static final JsonDocument.Fields GROUP_FIELDS = groupFields();
 
+  private static final int MOST_PARTS = 200;
+
   private MaterialFile() {}
 
   /**
@@ -344,6 +346,15 @@ public final class MaterialFile {
   private static List<Row> list(
       Row row, String name, String path, JsonNode node, String field, JsonDocument.Fields fields) {
     JsonNode items = array(row, node, field);
+    if (items.size() > MOST_PARTS) {
+      row.error(
+          ProblemCodes.TOO_MANY_ROWS,
+          field,
+          items.size() + " of them",
+          "at most " + MOST_PARTS + " in one material",
+          "");
+      return List.of();
+    }
     List<Row> rows = JsonDocument.rows(name, path + "." + field, items, fields, row.log());
     if (rows.size() < items.size() || rows.stream().anyMatch(Row::failed)) {
       row.fail();

@@ -3,13 +3,14 @@ package org.surfactantblend.io;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AcidBase;
@@ -82,6 +83,8 @@ final class MaterialRows {
 
   private static final String UNSPECIFIED = "unspecified";
   private static final Pattern ID = Pattern.compile("[a-z0-9]+(?:-[a-z0-9]+)*");
+  private static final Pattern AND = Pattern.compile(" \\(and\\) ", Pattern.CASE_INSENSITIVE);
+  private static final double MOST_MOL_PER_KG = 50;
   private static final double SUM_TOLERANCE = 0.5;
   private static final double RESIDUE_TOLERANCE = 1;
 
@@ -185,12 +188,21 @@ final class MaterialRows {
     double water = row.number("water_pct", 0, 100, "% m/m");
 
     List<String> caveats = new ArrayList<>(more.caveats());
-    Map<String, Constituent> inside = new LinkedHashMap<>();
+    List<Constituent> inside = new ArrayList<>();
     if (active != null && chargeClass.isPresent() && !inci.isEmpty()) {
+      if (Parts.isWater(main(inci))) {
+        row.error(
+            ProblemCodes.WATER_LISTED,
+            "inci_name",
+            Row.quoted(inci),
+            "the INCI name of the surfactant",
+            "");
+        return null;
+      }
       Range spread = spread(row, caveats, family, active);
       OptionalDouble mass =
           Double.isNaN(molarMass) ? OptionalDouble.empty() : OptionalDouble.of(molarMass);
-      add(row, inside, Constituent.active(main(inci), spread, chargeClass.get(), mass));
+      inside.add(Constituent.active(main(inci), spread, chargeClass.get(), mass));
     }
     if (salt != null) {
       add(row, inside, Constituent.other(Constituent.SODIUM_CHLORIDE, salt));
@@ -198,9 +210,10 @@ final class MaterialRows {
     for (Constituent c : more.constituents()) {
       add(row, inside, c);
     }
-    double sum = inside.values().stream().mapToDouble(c -> c.percent().typical()).sum();
+    double sum = inside.stream().mapToDouble(c -> c.percent().typical()).sum();
     checkSum(row, sum, water);
     checkDryResidue(row, inci, family, active, salt, dry);
+    checkGroups(row, family, inside, more.groups());
     if (row.failed()) {
       return null;
     }
@@ -212,11 +225,15 @@ final class MaterialRows {
             .family(family)
             .lot(row.word("lot"))
             .notes(notes(row));
-    inside.values().forEach(b::constituent);
+    inside.forEach(b::constituent);
     caveats.forEach(b::caveat);
     double rest = 100 - sum - water;
     if (rest > 0.05) {
-      b.constituent(Constituent.other("(undeclared)", Range.exactly(rest)));
+      String name = "(undeclared)";
+      while (holds(inside, name)) {
+        name = "(" + name + ")";
+      }
+      b.constituent(Constituent.other(name, Range.exactly(rest)));
     }
     if (inside.isEmpty() && Double.isNaN(water) && !isWater(inci, family)) {
       row.warning(
@@ -373,8 +390,8 @@ final class MaterialRows {
 
   /** The INCI name of the first-named constituent. */
   static String main(String inciName) {
-    int and = inciName.toLowerCase(Locale.ROOT).indexOf(" (and) ");
-    return and < 0 ? inciName : inciName.substring(0, and);
+    Matcher and = AND.matcher(inciName);
+    return and.find() ? inciName.substring(0, and.start()) : inciName;
   }
 
   private static String notes(Row row) {
@@ -410,14 +427,56 @@ final class MaterialRows {
     return widened;
   }
 
-  private static void add(Row row, Map<String, Constituent> inside, Constituent c) {
-    if (inside.putIfAbsent(c.inciName().toLowerCase(Locale.ROOT), c) != null) {
+  private static boolean holds(List<Constituent> inside, String inciName) {
+    return inside.stream().anyMatch(c -> c.inciName().equalsIgnoreCase(inciName));
+  }
+
+  private static void add(Row row, List<Constituent> inside, Constituent c) {
+    if (holds(inside, c.inciName())) {
       row.error(
           ProblemCodes.DUPLICATE_CONSTITUENT,
           "constituents",
           Row.quoted(c.inciName()),
           "each constituent once; the main one and the salt have columns of their own",
           "leave one of them out");
+    } else {
+      inside.add(c);
+    }
+  }
+
+  /** No group twice, and no more of one than a kilogram can hold. */
+  private static void checkGroups(
+      Row row, Family family, List<Constituent> inside, List<AcidBaseGroup> own) {
+    double activeMolPerKg =
+        inside.stream()
+            .filter(c -> c.isActive() && c.molarMass().isPresent())
+            .mapToDouble(c -> c.percent().high() * 10 / c.molarMass().getAsDouble())
+            .findFirst()
+            .orElse(0);
+    Map<String, AcidBaseGroup> byName = new HashMap<>();
+    family.groups().forEach(g -> byName.put(g.name(), g));
+    Set<String> seen = new HashSet<>();
+    for (AcidBaseGroup group : own) {
+      byName.put(group.name(), group);
+      if (!seen.add(group.name())) {
+        row.error(
+            ProblemCodes.DUPLICATE_CONSTITUENT,
+            "groups",
+            Row.quoted(group.name()),
+            "each group once",
+            "leave one of them out");
+      }
+    }
+    for (AcidBaseGroup group : byName.values()) {
+      double most = group.amount().high() * activeMolPerKg;
+      if (group.perMoleActive() && most > MOST_MOL_PER_KG) {
+        row.error(
+            ProblemCodes.NUMBER_RANGE,
+            "molar_mass_g_per_mol",
+            Text.number(most) + " mol/kg of " + Row.quoted(group.name()),
+            "at most " + Text.number(MOST_MOL_PER_KG) + " mol/kg",
+            "the molar mass is that of the active matter in g/mol");
+      }
     }
   }
 
@@ -511,6 +570,6 @@ final class MaterialRows {
   }
 
   private static boolean isWater(String inci, Family family) {
-    return Parts.isWater(inci) || family.name().equals("water");
+    return Parts.isWater(main(inci)) || family.name().equals("water");
   }
 }

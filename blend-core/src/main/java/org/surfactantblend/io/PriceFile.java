@@ -59,7 +59,9 @@ public final class PriceFile {
     List<Row> rows = CsvTable.read(input, COLUMNS, REQUIRED, log);
     Collector prices = new Collector(table, "");
     for (Row row : rows) {
-      prices.take(row);
+      if (!log.isFull()) {
+        prices.take(row);
+      }
     }
     return new Loaded<>(prices.list(), log.problems());
   }
@@ -100,6 +102,9 @@ public final class PriceFile {
             ProblemCodes.NO_ROWS, "pricesPerKg", "no prices", "a price by material id", "");
       }
       for (Map.Entry<String, JsonNode> entry : list.properties()) {
+        if (log.isFull()) {
+          break;
+        }
         Map<String, String> cells = new HashMap<>();
         String path = "$.pricesPerKg." + Row.trim(entry.getKey());
         Row row = new Row(cells, column -> Place.in(input.name(), path), log);

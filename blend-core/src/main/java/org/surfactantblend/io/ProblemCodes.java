@@ -46,7 +46,7 @@ package org.surfactantblend.io;
  * <tr><td>{@value #DRY_RESIDUE_AS_ACTIVE}</td><td>error or warning</td><td>active matter that looks like the dry residue; an error where the row's own figures contradict each other</td></tr>
  * <tr><td>{@value #OVER_100_PERCENT}</td><td>error</td><td>active matter, salt, other constituents and water add up to more than 100 %</td></tr>
  * <tr><td>{@value #NO_CONSTITUENTS}</td><td>warning</td><td>nothing said of what is inside; it is taken as 100 % of its INCI name, without water</td></tr>
- * <tr><td>{@value #DUPLICATE_CONSTITUENT}</td><td>error</td><td>one constituent twice in a material</td></tr>
+ * <tr><td>{@value #DUPLICATE_CONSTITUENT}</td><td>error</td><td>one constituent, or one group, twice in a material</td></tr>
  * <tr><td>{@value #WATER_LISTED}</td><td>error</td><td>water among the constituents</td></tr>
  * <tr><td>{@value #UNKNOWN_ACID}</td><td>error</td><td>an acid key that the table does not have</td></tr>
  * <tr><td>{@value #ACID_CHARGE}</td><td>error</td><td>a charge that contradicts the acid's own</td></tr>

@@ -462,6 +462,48 @@ class MaterialCsvTest {
   }
 
   @Test
+  void figuresThatNoKilogramCanHold() {
+    Loaded<List<Material>> loaded =
+        read(
+            rows(
+                "id,inci_name,family,active_typ_pct,molar_mass_g_per_mol,lot",
+                "a,Cocamidopropyl Betaine,amidopropyl betaine,60,11,L1"));
+    assertAt(
+        only(loaded, "number-range"),
+        Severity.ERROR,
+        2,
+        "molar_mass_g_per_mol",
+        "54.5455 mol/kg of 'betaine carboxyl'",
+        "the molar mass is that of the active matter in g/mol");
+  }
+
+  @Test
+  void waterAsTheMainSurfactantAndAGroupTwice() {
+    Loaded<List<Material>> loaded =
+        read(
+            rows(
+                "id,inci_name,family,active_typ_pct,groups",
+                "a,Aqua (and) Cocamidopropyl Betaine,amidopropyl betaine,30,",
+                "b,Aqua (and) Glycerin,humectant,,",
+                "c,Cocamidopropyl Betaine,amidopropyl betaine,30,"
+                    + "\"x: acid citric, 1 mol/kg; x: acid citric, 2 mol/kg\""));
+    assertEquals("inci_name", only(loaded, "water-listed").place().field());
+    assertEquals("groups", only(loaded, "duplicate-constituent").place().field());
+    assertIds(loaded, "b");
+  }
+
+  @Test
+  void aRemainderBesideAnUndeclaredPartIsKeptApart() {
+    Material m =
+        read(rows(
+                "id,inci_name,charge_class,family,active_typ_pct,water_pct,constituents",
+                "p,Sodium Cocoyl Isethionate,anionic,acyl isethionate,85,2,(undeclared) 3"))
+            .orElseThrow()
+            .get(0);
+    assertEquals(2, m.waterPercent().typical(), 1e-12);
+  }
+
+  @Test
   void listsInOneCellThatCannotBeTakenApart() {
     Loaded<List<Material>> loaded =
         read(

@@ -117,7 +117,7 @@ class MaterialFileProperties {
             case 2 -> Range.of(-5, 3.25, 20);
             default -> null;
           };
-      double most = random.nextDouble() * 3;
+      double most = random.nextDouble() * 0.4;
       b.group(
           new AcidBaseGroup(
               "group " + i,
@@ -247,6 +247,74 @@ class MaterialFileProperties {
       Locale.setDefault(before);
     }
     assertEquals(1, answers.stream().distinct().count());
+  }
+
+  @Property(tries = 400)
+  void oddFiguresInRightPlacesNeverThrow(@ForAll Random random) {
+    List<String> odd =
+        List.of(
+            "",
+            "",
+            "",
+            "0",
+            "-0",
+            "1e-300",
+            "1e-5",
+            "0.01",
+            "1",
+            "10",
+            "13.999",
+            "30",
+            "50",
+            "99.9",
+            "100",
+            "100000",
+            "-50",
+            "yes",
+            "no",
+            "none",
+            "anionic",
+            "cationic",
+            "Aqua",
+            "WATER",
+            "Aqua (and) Aqua",
+            "\u0130\u0130\u0130 (AND) x",
+            "Sodium Chloride",
+            "x",
+            "(undeclared)",
+            "(undeclared) 3; ((undeclared)) 4",
+            "amidopropyl betaine",
+            "water",
+            "soap",
+            "x 1..2..3",
+            "A 60; B 39.999999",
+            "\"x: acid citric, 50 mol/mol\"",
+            "\"x: pKa -5..20, charge -6, 0..50 mol/mol, on active\"",
+            "a: b",
+            "a: b | c: d");
+    StringBuilder table = new StringBuilder(String.join(",", MaterialRows.COLUMNS)).append('\n');
+    for (int row = 0; row < 4; row++) {
+      List<String> cells = new ArrayList<>();
+      for (String column : MaterialRows.COLUMNS) {
+        boolean usual = random.nextInt(3) > 0;
+        cells.add(
+            usual && column.equals("id")
+                ? "m" + row
+                : usual && column.equals("inci_name")
+                    ? "Coco-Betaine"
+                    : usual && column.equals("active_typ_pct")
+                        ? "30"
+                        : usual && column.equals("family")
+                            ? "amidopropyl betaine"
+                            : usual ? "" : odd.get(random.nextInt(odd.size())));
+      }
+      table.append(String.join(",", cells)).append('\n');
+    }
+    Loaded<MaterialTable> loaded = MaterialFile.readCsv(Input.text("x", table.toString()), TABLE);
+    sound(loaded.problems());
+    for (Material m : loaded.value().materials()) {
+      assertTrue(m.activePercent().typical() + m.waterPercent().typical() <= 100 + 1e-9, m::id);
+    }
   }
 
   private static List<Material> some(Random random) {
