@@ -672,6 +672,17 @@ public final class Brief {
     }
 
     /**
+     * Serves the typical figures of every material, which is what a brief does unless told
+     * otherwise.
+     *
+     * @return this builder
+     */
+    public Builder typicalLots() {
+      lots = Lots.TYPICAL;
+      return this;
+    }
+
+    /**
      * Prefers the lowest raw-material cost; every candidate and fixed line then needs a price.
      *
      * @return this builder

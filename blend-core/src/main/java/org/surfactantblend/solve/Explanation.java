@@ -5,6 +5,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.jspecify.annotations.Nullable;
+import org.surfactantblend.acidity.StartingPh;
+import org.surfactantblend.brief.Brief;
 import org.surfactantblend.quantity.Text;
 
 /**
@@ -52,7 +55,17 @@ final class Explanation {
     for (String setting : keptChoice.withoutEach().keySet()) {
       parts.add(part(setting));
     }
-    return new NoBlend(programme.brief, parts, programme.excluded);
+    return new NoBlend(programme.brief, parts, programme.excluded, withTypicalLots(kept));
+  }
+
+  private @Nullable StartingPh withTypicalLots(List<Bound> conflict) {
+    if (programme.brief.lots() == Brief.Lots.TYPICAL
+        || conflict.stream().noneMatch(Programme::isPh)) {
+      return null;
+    }
+    Brief typical = programme.brief.toBuilder().typicalLots().build();
+    return BlendSolver.solve(typical, programme.table)
+        .<@Nullable StartingPh>fold(SolvedBlend::startingPh, none -> null);
   }
 
   private ConflictPart part(Bound b) {

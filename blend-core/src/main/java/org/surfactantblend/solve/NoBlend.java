@@ -1,6 +1,9 @@
 package org.surfactantblend.solve;
 
 import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.surfactantblend.acidity.StartingPh;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.quantity.Text;
 
@@ -14,11 +17,17 @@ public final class NoBlend implements BlendResult {
   private final Brief brief;
   private final List<ConflictPart> conflict;
   private final List<Clash> excluded;
+  private final @Nullable StartingPh withTypicalLots;
 
-  NoBlend(Brief brief, List<ConflictPart> conflict, List<Clash> excluded) {
+  NoBlend(
+      Brief brief,
+      List<ConflictPart> conflict,
+      List<Clash> excluded,
+      @Nullable StartingPh withTypicalLots) {
     this.brief = brief;
     this.conflict = List.copyOf(conflict);
     this.excluded = List.copyOf(excluded);
+    this.withTypicalLots = withTypicalLots;
   }
 
   @Override
@@ -44,6 +53,16 @@ public final class NoBlend implements BlendResult {
     return excluded;
   }
 
+  /**
+   * For a brief that has to hold for every lot and fails on a pH: what the best blend for typical
+   * lots can promise.
+   *
+   * @return its starting pH with the guaranteed interval and the cause of its width, or empty
+   */
+  public Optional<StartingPh> withTypicalLots() {
+    return Optional.ofNullable(withTypicalLots);
+  }
+
   @Override
   public String summary() {
     StringBuilder s = new StringBuilder("No blend meets \"").append(brief.name()).append("\".\n");
@@ -52,6 +71,14 @@ public final class NoBlend implements BlendResult {
       s.append("  - ").append(p.demand()).append('\n');
       s.append("      alone enough: ").append(p.change()).append('\n');
     }
+    withTypicalLots()
+        .ifPresent(
+            ph ->
+                s.append("With typical lots there is a blend. It can promise ")
+                    .append(ph.guaranteed())
+                    .append(" for every lot.\nThe spread comes mostly from ")
+                    .append(ph.causeInWords())
+                    .append(": titrate 20 g of the lot and enter what it takes up.\n"));
     for (Clash c : excluded) {
       s.append("Left out by the clash guard: ").append(c.first()).append('\n');
       s.append("      ").append(c.reason()).append('\n');

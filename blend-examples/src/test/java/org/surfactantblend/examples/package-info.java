@@ -1,0 +1,4 @@
+@NullMarked
+package org.surfactantblend.examples;
+
+import org.jspecify.annotations.NullMarked;
