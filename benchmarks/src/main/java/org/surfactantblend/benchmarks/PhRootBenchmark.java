@@ -25,11 +25,11 @@ import org.surfactantblend.aqueous.Conditions;
  * bare arrays, and the Brent solver of Commons Math on the library's own net charge.
  *
  * <p>Every method solves the same {@value #LIQUIDS} liquids, whose strong ions put the pH anywhere
- * from about 1.5 to 12.5, and starts without knowing the answer. The figure is the time of one
- * root.
+ * from 1.7 to 12.2, and starts without knowing the answer. The figure is the time of one root;
+ * compare medians, which other load on the machine moves least.
  */
 @State(Scope.Thread)
-@BenchmarkMode(Mode.AverageTime)
+@BenchmarkMode(Mode.SampleTime)
 @OutputTimeUnit(TimeUnit.NANOSECONDS)
 @Warmup(iterations = 5, time = 1)
 @Measurement(iterations = 5, time = 1)

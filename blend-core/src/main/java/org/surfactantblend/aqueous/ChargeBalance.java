@@ -20,9 +20,9 @@ import org.surfactantblend.quantity.Require;
  */
 public final class ChargeBalance {
   private static final double RESCALE_ABOVE = 1e150;
-  private static final double START = -7 * Conditions.LN_10;
-  private static final double LEAST_LN_H = -Conditions.MOST_PH * Conditions.LN_10;
-  private static final double MOST_LN_H = -Conditions.LEAST_PH * Conditions.LN_10;
+  private static final double START_H = 1e-7;
+  private static final double LEAST_H = 1e-16;
+  private static final double MOST_H = 1e2;
   private static final double STEP_THAT_SETTLES = 3e-5;
   private static final int FREE_STEPS = 40;
 
@@ -353,7 +353,7 @@ public final class ChargeBalance {
    * @throws ArithmeticException if the net charge keeps one sign from pH -2 to 16
    */
   public double ph() {
-    return root(START);
+    return root(START_H);
   }
 
   /**
@@ -366,35 +366,35 @@ public final class ChargeBalance {
    * @throws ArithmeticException if the net charge keeps one sign from pH -2 to 16
    */
   public double phNear(double near) {
-    return root(-Conditions.LN_10 * Conditions.checkedPh(near));
+    return root(Conditions.power(-Conditions.checkedPh(near)));
   }
 
   /**
-   * Halley's iteration on ln h inside a bracket.
+   * Halley's iteration on ln h inside a bracket, with h itself as the variable so that no pass
+   * needs an exponential or a logarithm.
    *
    * <p>All weak systems in their most protonated form, and all in their least, bound what water's
-   * own ions have to balance, and so bound the root. A step that leaves the bracket is cut at its
-   * end the first time, which is the root itself where nothing buffers, and becomes a bisection
-   * after that.
+   * own ions have to balance, and so bound the root. A step that leaves the bracket goes to its end
+   * the first time, which is the root itself where nothing buffers, and becomes a bisection after
+   * that.
    */
   private double root(double start) {
     double most = strongCharge + protonatedCharge;
-    double low = lnH(-most) - 1e-9;
-    double high = lnH(mostLost - most) + 1e-9;
-    if (low < LEAST_LN_H) {
+    double low = waterAlone(-most) * (1 - 1e-9);
+    double high = waterAlone(mostLost - most) * (1 + 1e-9);
+    if (low < LEAST_H) {
       requireSign(Conditions.MOST_PH, -1);
-      low = LEAST_LN_H;
+      low = LEAST_H;
     }
-    if (high > MOST_LN_H) {
+    if (high > MOST_H) {
       requireSign(Conditions.LEAST_PH, 1);
-      high = MOST_LN_H;
+      high = MOST_H;
     }
     boolean lowTried = false;
     boolean highTried = false;
-    double x = Math.min(high, Math.max(low, start));
-    double before = high - low;
+    double h = Math.min(high, Math.max(low, start));
+    double before = Double.MAX_VALUE;
     for (int pass = 0; ; pass++) {
-      double h = StrictMath.exp(x);
       double perH = 1 / h;
       double acidity = protonWeight * h;
       double alkalinity = hydroxideWeight * perH;
@@ -443,51 +443,64 @@ public final class ChargeBalance {
       }
       double f = most - lost + (acidity - alkalinity);
       if (f > 0) {
-        high = x;
+        high = h;
         highTried = true;
       } else if (f < 0) {
-        low = x;
+        low = h;
         lowTried = true;
       } else {
-        return ph(x);
+        return ph(h, 0);
       }
       double curvature = 2 * first * first - f * second;
       double step = -2 * f * first / curvature;
-      double to = x + step;
       if (curvature > 0 && Math.abs(step) < STEP_THAT_SETTLES) {
         // The next error is of the order of the cube of this step.
-        return ph(to);
+        return ph(h, step);
       }
-      if (curvature <= 0 || to <= low || to >= high) {
-        boolean up = f < 0;
-        if (up ? !highTried : !lowTried) {
-          to = up ? high : low;
-          highTried |= up;
-          lowTried |= !up;
-        } else {
-          to = low + (high - low) / 2;
+      double to = h * growth(step);
+      boolean inside = curvature > 0 && to > low && to < high;
+      boolean slow = (pass > 2 && Math.abs(step) > before / 2) || pass > FREE_STEPS;
+      if (inside && !slow) {
+        before = Math.abs(step);
+        h = to;
+        continue;
+      }
+      before = Double.MAX_VALUE;
+      boolean up = f < 0;
+      if (!inside && (up ? !highTried : !lowTried)) {
+        h = up ? high : low;
+        highTried |= up;
+        lowTried |= !up;
+      } else {
+        double middle = Math.sqrt(low * high);
+        if (middle <= low || middle >= high) {
+          return ph(h, 0);
         }
-      } else if ((pass > 2 && Math.abs(step) > before / 2) || pass > FREE_STEPS) {
-        to = low + (high - low) / 2;
+        h = middle;
       }
-      before = Math.abs(to - x);
-      if (before <= 1e-14 * Math.max(1, Math.abs(x))) {
-        return ph(to);
-      }
-      x = to;
     }
   }
 
-  private static double ph(double lnH) {
-    return Math.min(Conditions.MOST_PH, Math.max(Conditions.LEAST_PH, -lnH / Conditions.LN_10));
+  /** The exponential, near enough for the next place to look. */
+  private static double growth(double step) {
+    if (Math.abs(step) > 1) {
+      return StrictMath.exp(Math.max(-40, Math.min(40, step)));
+    }
+    double even = 12 + step * step;
+    return (even + 6 * step) / (even - 6 * step);
   }
 
-  /** Where water's own ions alone carry the given charge. */
-  private double lnH(double charge) {
+  private static double ph(double h, double step) {
+    double ph = -(StrictMath.log(h) + step) / Conditions.LN_10;
+    return Math.min(Conditions.MOST_PH, Math.max(Conditions.LEAST_PH, ph));
+  }
+
+  /** The activity of hydrogen ions at which water's own ions alone carry the given charge. */
+  private double waterAlone(double charge) {
     double root = Math.sqrt(charge * charge + 4 * protonWeight * hydroxideWeight);
     return charge > 0
-        ? StrictMath.log((charge + root) / (2 * protonWeight))
-        : StrictMath.log(2 * hydroxideWeight / (root - charge));
+        ? (charge + root) / (2 * protonWeight)
+        : 2 * hydroxideWeight / (root - charge);
   }
 
   private void requireSign(double pH, int sign) {
