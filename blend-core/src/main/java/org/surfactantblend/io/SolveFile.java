@@ -81,10 +81,12 @@ public final class SolveFile {
       return new Loaded<>(Optional.empty(), log.problems());
     }
     Brief brief = new Reading(input.name(), log).brief(root);
-    Loaded<Brief> judged = brief == null ? null : new Loaded<>(brief, log.problems());
+    List<Problem> problems = log.problems();
     return new Loaded<>(
-        judged == null || judged.hasErrors() ? Optional.empty() : Optional.of(brief),
-        log.problems());
+        brief == null || problems.stream().anyMatch(Problem::isError)
+            ? Optional.empty()
+            : Optional.of(brief),
+        problems);
   }
 
   private static final class Reading {
@@ -291,14 +293,14 @@ public final class SolveFile {
       take(path, () -> use.use(low, high), low, high);
     }
 
-    private void take(String path, java.util.function.Supplier<?> use, double... figures) {
+    private void take(String path, Runnable use, double... figures) {
       for (double f : figures) {
         if (Double.isNaN(f)) {
           return;
         }
       }
       try {
-        use.get();
+        use.run();
       } catch (IllegalArgumentException e) {
         error(
             ProblemCodes.NUMBER_RANGE,
@@ -342,12 +344,7 @@ public final class SolveFile {
         return;
       }
       int n = v.asInt();
-      take(
-          path,
-          () -> {
-            use.accept(n);
-            return n;
-          });
+      take(path, () -> use.accept(n));
     }
 
     private @Nullable String text(String path, JsonNode v) {

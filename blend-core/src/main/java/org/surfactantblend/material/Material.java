@@ -1,6 +1,7 @@
 package org.surfactantblend.material;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -44,7 +45,7 @@ public final class Material {
   private final Range water;
   private final Range activeMolPerKg;
   private final Range active;
-  private final Range[] activeOfClass;
+  private final Map<ChargeClass, Range> activeOfClass;
   private final Range salt;
   // A memo of a pure function of the final fields; a race at worst computes the same curve twice.
   private volatile @Nullable ChargeCurve standardCurve;
@@ -90,10 +91,9 @@ public final class Material {
             Math.max(Math.max(0, 100 - low), Math.max(0, 100 - typical)));
     activeMolPerKg = moles;
     active = sum(c -> c.isActive());
-    activeOfClass = new Range[ChargeClass.values().length];
+    activeOfClass = new EnumMap<>(ChargeClass.class);
     for (ChargeClass wanted : ChargeClass.values()) {
-      activeOfClass[wanted.ordinal()] =
-          sum(c -> c.chargeClass().filter(own -> own == wanted).isPresent());
+      activeOfClass.put(wanted, sum(c -> c.chargeClass().filter(own -> own == wanted).isPresent()));
     }
     salt = sum(c -> c.inciName().equalsIgnoreCase(Constituent.SODIUM_CHLORIDE));
 
@@ -274,7 +274,8 @@ public final class Material {
    * @return the range [% active, by mass as supplied], zero when it has none
    */
   public Range activePercent(ChargeClass chargeClass) {
-    return activeOfClass[chargeClass.ordinal()];
+    return activeOfClass.getOrDefault(
+        Objects.requireNonNull(chargeClass, "charge class"), Range.ZERO);
   }
 
   private Range sum(Predicate<Constituent> wanted) {

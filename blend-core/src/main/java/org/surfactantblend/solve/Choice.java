@@ -124,19 +124,19 @@ record Choice(
   /** Whether a blend obeys this choice. */
   boolean allows(Programme programme, double[] w) {
     int used = 0;
-    int[] ofClass = new int[ChargeClass.values().length];
+    Map<ChargeClass, Integer> ofClass = new EnumMap<>(ChargeClass.class);
     for (int j = 0; j < programme.candidates; j++) {
       if (w[j] > 0) {
         if (w[j] < minimumUse) {
           return false;
         }
         used++;
-        programme.columns.get(j).chargeClass().ifPresent(c -> ofClass[c.ordinal()]++);
+        programme.columns.get(j).chargeClass().ifPresent(c -> ofClass.merge(c, 1, Integer::sum));
       }
     }
     boolean counts = used >= fewest && (most < 0 || used <= most);
     for (Map.Entry<ChargeClass, Integer> e : mostOfClass.entrySet()) {
-      counts &= ofClass[e.getKey().ordinal()] <= e.getValue();
+      counts &= ofClass.getOrDefault(e.getKey(), 0) <= e.getValue();
     }
     return counts
         && mustUse.stream().allMatch(id -> w[programme.indexOf(id)] >= leastUse())
