@@ -123,6 +123,7 @@ final class Programme {
   }
 
   /** One row over the mass fractions. */
+  @SuppressWarnings("ArrayRecordComponent")
   record Row(double[] coefficients, double low, double high) {}
 
   /**
@@ -358,6 +359,7 @@ final class Programme {
    * @param per what the sum is divided by; empty when it is no ratio
    * @param targets equalities whose distance counts
    */
+  @SuppressWarnings("ArrayRecordComponent")
   record Objective(double[] cost, double[] per, List<Row> targets) {
     boolean isRatio() {
       return per.length > 0;

@@ -343,6 +343,7 @@ final class Search {
   }
 
   /** A box of ionic strengths, one interval for each pH bound. */
+  @SuppressWarnings("ArrayRecordComponent")
   private record Box(double[] least, double[] greatest) {
     double widest() {
       double most = 0;
