@@ -271,7 +271,7 @@ public final class DualSimplex {
    * Second try: from the first basis again, with the rule that cannot cycle and frequent fresh
    * inverses.
    */
-  private int solveCarefully() {
+  int solveCarefully() {
     int spent = pivots;
     // The bounds in lo and up are kept: they may have been changed since loading.
     tol = TIGHT * lp.magnitude;

@@ -2,9 +2,13 @@ package org.surfactantblend.optimise;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.function.Executable;
 
 class DualSimplexTest {
 
@@ -47,5 +51,85 @@ class DualSimplexTest {
     double[] y = s.certificate();
     assertTrue(y[0] > 0);
     assertTrue(y[2] < 0);
+  }
+
+  /** Work, not time: a change of the pivoting rules that makes the way longer has to be seen. */
+  @Test
+  void keepsToItsBudgetOfPivots() {
+    DualSimplex simplex = new DualSimplex();
+    int cold = 0;
+    int warm = 0;
+    int mostPivots = 0;
+    for (long seed = 0; seed < 200; seed++) {
+      LinearProgram lp = Instances.blend(new SplittableRandom(seed), 200, 8);
+      LpSolution first = simplex.solve(lp);
+      cold += first.pivots();
+      mostPivots = Math.max(mostPivots, first.pivots());
+      double[] row = new double[200];
+      for (int j = 0; j < row.length; j++) {
+        row[j] = lp.coefficient(5, j) + 0.05 * lp.coefficient(1, j);
+      }
+      warm +=
+          simplex.solve(lp.withRow(5, row, lp.rowLower(5), lp.rowUpper(5)), first.basis()).pivots();
+    }
+    assertTrue(cold <= 1000, "cold " + cold);
+    assertTrue(warm <= 25, "warm " + warm);
+    assertTrue(mostPivots <= 12, "most " + mostPivots);
+  }
+
+  /** The second way, taken when the first leads nowhere, reaches the same answers. */
+  @Test
+  void theCarefulWayGivesTheSameAnswers() {
+    DualSimplex simplex = new DualSimplex();
+    for (Instances.Kind kind : Instances.Kind.values()) {
+      for (int seed = 0; seed < 60; seed++) {
+        LinearProgram lp = Instances.of(kind, Instances.Units.MIXED_ROWS, seed);
+        LpSolution quick = simplex.solve(lp);
+        simplex.load(lp);
+        LpSolution careful = simplex.solution(simplex.solveCarefully());
+        assertNull(
+            ExactOracleTest.fault(lp, careful, ExactLp.solve(lp, careful.basis())),
+            kind + " " + seed);
+        if (kind != Instances.Kind.NEARLY_INFEASIBLE) {
+          assertEquals(quick.status(), careful.status(), kind + " " + seed);
+        }
+      }
+    }
+  }
+
+  @Test
+  void refusesWhatIsNotANumberOrOutOfOrder() {
+    double[] one = {1};
+    double[][] row = {{1}};
+    assertRefused(
+        "cost[0] is NaN; allowed: a finite number",
+        () -> LinearProgram.of(new double[] {Double.NaN}, row, one, one, one, one));
+    assertRefused(
+        "rows[0][0] is Infinity; allowed: a finite number",
+        () ->
+            LinearProgram.of(one, new double[][] {{Double.POSITIVE_INFINITY}}, one, one, one, one));
+    assertRefused(
+        "rows[0] has length 2; allowed: 1",
+        () -> LinearProgram.of(one, new double[][] {{1, 2}}, one, one, one, one));
+    assertRefused(
+        "row 0 has bounds 1.0 to 0.5; allowed: lower not above upper, lower below +infinity, upper"
+            + " above -infinity",
+        () -> LinearProgram.of(one, row, one, new double[] {0.5}, one, one));
+    assertRefused(
+        "variable 0 has bounds 1.0 to Infinity; allowed: finite, lower not above upper",
+        () -> LinearProgram.of(one, row, one, one, one, new double[] {Double.POSITIVE_INFINITY}));
+  }
+
+  private static void assertRefused(String message, Executable action) {
+    assertEquals(message, assertThrows(IllegalArgumentException.class, action).getMessage());
+  }
+
+  @Test
+  void aProofIsOnlyThereWhenThereIsNoOptimum() {
+    LinearProgram lp = Instances.of(Instances.Kind.BLEND, Instances.Units.FRACTION, 0);
+    LpSolution s = new DualSimplex().solve(lp);
+    assertTrue(s.isOptimal());
+    assertThrows(IllegalStateException.class, s::certificate);
+    assertThrows(IllegalStateException.class, s::conflictRows);
   }
 }

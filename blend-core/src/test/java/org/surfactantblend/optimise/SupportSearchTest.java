@@ -281,4 +281,48 @@ class SupportSearchTest {
     assertEquals(1, result.choices().size());
     assertEquals(new DualSimplex().solve(lp).objective(), result.choices().get(0).cost(), 1e-12);
   }
+
+  /** Work, not time. */
+  @Test
+  void keepsToItsBudgetOfNodes() {
+    SupportSearch search = new SupportSearch();
+    long one = 0;
+    long twenty = 0;
+    long pivots = 0;
+    for (long seed = 0; seed < 40; seed++) {
+      LinearProgram lp = Instances.blend(new SplittableRandom(seed), 80, 8);
+      double[] minimum = new double[79];
+      Arrays.fill(minimum, 0.01);
+      SupportProblem problem =
+          SupportProblem.of(lp, IntStream.range(1, 80).toArray(), minimum).atMost(4).build();
+      SupportResult best = search.search(problem, SearchSettings.best(1));
+      one += best.nodes();
+      SupportResult list = search.search(problem, SearchSettings.best(20));
+      twenty += list.nodes();
+      pivots += list.pivots();
+    }
+    assertTrue(one <= 210, "one " + one);
+    assertTrue(twenty <= 3700, "twenty " + twenty);
+    assertTrue(pivots <= 1300, "pivots " + pivots);
+  }
+
+  /** Nodes, pivots and order do not depend on what the workspace was used for before. */
+  @Test
+  void aUsedWorkspaceSearchesTheSameWay() {
+    SupportSearch used = new SupportSearch();
+    for (long seed = 4000; seed < 4040; seed++) {
+      Case c = new Case(seed);
+      SupportResult a = used.search(c.problem, SearchSettings.best(5));
+      SupportResult b = new SupportSearch().search(c.problem, SearchSettings.best(5));
+      assertEquals(b.nodes(), a.nodes());
+      assertEquals(b.pivots(), a.pivots());
+      assertEquals(describe(b), describe(a));
+    }
+  }
+
+  private static List<String> describe(SupportResult result) {
+    return result.choices().stream()
+        .map(c -> Arrays.toString(c.support()) + Arrays.toString(c.solution().x()))
+        .toList();
+  }
 }
