@@ -2,13 +2,11 @@ package org.surfactantblend.io;
 
 import java.math.BigDecimal;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.regex.Pattern;
 import org.surfactantblend.aqueous.AcidBase;
 import org.surfactantblend.material.AcidBaseGroup;
 import org.surfactantblend.material.Constituent;
@@ -26,14 +24,22 @@ final class PartText {
 
   /** The items of a cell, separated by semicolons. */
   static List<String> list(String cell) {
-    return items(cell, ";");
+    return items(cell, ';');
   }
 
-  private static List<String> items(String cell, String separator) {
-    return Arrays.stream(cell.split(Pattern.quote(separator), -1))
-        .map(String::strip)
-        .filter(s -> !s.isEmpty())
-        .toList();
+  private static List<String> items(String cell, char separator) {
+    List<String> items = new ArrayList<>();
+    int from = 0;
+    while (from <= cell.length()) {
+      int next = cell.indexOf(separator, from);
+      int to = next < 0 ? cell.length() : next;
+      String item = cell.substring(from, to).strip();
+      if (!item.isEmpty()) {
+        items.add(item);
+      }
+      from = to + 1;
+    }
+    return items;
   }
 
   /** A row inside a cell: every problem stands at that cell. */
@@ -49,7 +55,7 @@ final class PartText {
       String body = item;
       if (item.endsWith("]") && item.indexOf('[') > 0) {
         body = item.substring(0, item.indexOf('[')).strip();
-        for (String note : items(item.substring(item.indexOf('[') + 1, item.length() - 1), ",")) {
+        for (String note : items(item.substring(item.indexOf('[') + 1, item.length() - 1), ',')) {
           if (note.endsWith("g/mol")) {
             cells.put("molar_mass_g_per_mol", note.substring(0, note.length() - 5));
           } else {
@@ -137,7 +143,7 @@ final class PartText {
       boolean readable = colon > 0;
       if (readable) {
         cells.put("group", item.substring(0, colon));
-        for (String part : items(item.substring(colon + 1), ",")) {
+        for (String part : items(item.substring(colon + 1), ',')) {
           readable &= groupPart(cells, part);
         }
       }
@@ -266,7 +272,7 @@ final class PartText {
   /** The sources listed in a cell, by figure. */
   static Map<String, String> sources(Row row, String column) {
     Map<String, String> all = new TreeMap<>();
-    for (String item : items(row.text(column), "|")) {
+    for (String item : items(row.text(column), '|')) {
       int colon = item.indexOf(": ");
       if (colon <= 0) {
         row.error(ProblemCodes.TEXT_FORMAT, column, Row.quoted(item), SOURCES_ALLOWED, "");

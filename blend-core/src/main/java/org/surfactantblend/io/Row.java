@@ -156,35 +156,37 @@ final class Row {
   }
 
   double parse(String column, String cell, double least, double most, String unit) {
-    String allowed =
-        "a number from "
-            + Text.number(least)
-            + (most == Double.MAX_VALUE ? " up" : " to " + Text.number(most))
-            + (unit.isEmpty() ? "" : " " + unit);
-    String bare = trim(cell.replace('%', ' '));
+    if (!NUMBER.matcher(cell).matches()) {
+      notANumber(column, cell, allowed(least, most, unit));
+      return Double.NaN;
+    }
+    double value = Double.parseDouble(cell) + 0.0;
+    if (!(value >= least && value <= most) || Double.isInfinite(value)) {
+      error(ProblemCodes.NUMBER_RANGE, column, quoted(cell), allowed(least, most, unit), "");
+      return Double.NaN;
+    }
+    return value;
+  }
+
+  private static String allowed(double least, double most, String unit) {
+    return "a number from "
+        + Text.number(least)
+        + (most == Double.MAX_VALUE ? " up" : " to " + Text.number(most))
+        + (unit.isEmpty() ? "" : " " + unit);
+  }
+
+  private void notANumber(String column, String cell, String allowed) {
     if (cell.indexOf('%') >= 0) {
-      String advice = NUMBER.matcher(bare).matches() ? bare : bare.replace(',', '.');
+      String bare = trim(cell.replace('%', ' '));
+      String advice = bare.replace(',', '.');
       error(
           bare.indexOf(',') >= 0 ? ProblemCodes.DECIMAL_COMMA : ProblemCodes.PERCENT_SIGN,
           column,
           quoted(cell),
           allowed + ", without a percent sign",
           NUMBER.matcher(advice).matches() ? advice : "");
-      return Double.NaN;
+      return;
     }
-    if (!NUMBER.matcher(cell).matches()) {
-      notANumber(column, cell, allowed);
-      return Double.NaN;
-    }
-    double value = Double.parseDouble(cell) + 0.0;
-    if (!(value >= least && value <= most) || Double.isInfinite(value)) {
-      error(ProblemCodes.NUMBER_RANGE, column, quoted(cell), allowed, "");
-      return Double.NaN;
-    }
-    return value;
-  }
-
-  private void notANumber(String column, String cell, String allowed) {
     if (COMMA_NUMBER.matcher(cell).matches() || THOUSANDS.matcher(cell).matches()) {
       String asPoint = COMMA_NUMBER.matcher(cell).matches() ? cell.replace(',', '.') : "";
       String asWhole = THOUSANDS.matcher(cell).matches() ? cell.replace(",", "") : "";
