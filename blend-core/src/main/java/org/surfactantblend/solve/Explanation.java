@@ -87,10 +87,10 @@ final class Explanation {
     }
     int decimals = b.requirement().kind().decimals();
     double rounded = outwards(b, b.upper() ? b.value() + high : b.value() - high, decimals);
-    for (int i = 0; i < 3 && !feasibleWith(b, Math.abs(rounded - b.value())); i++) {
+    for (int i = 0; i < 3 && !solvesWith(b, Math.abs(rounded - b.value())); i++) {
       rounded = outwards(b, rounded + (b.upper() ? step : -step), decimals);
     }
-    if (!feasibleWith(b, Math.abs(rounded - b.value()))) {
+    if (!solvesWith(b, Math.abs(rounded - b.value()))) {
       return new ConflictPart(b.toString(), bound, OptionalDouble.empty(), ConflictPart.NOT_ENOUGH);
     }
     return new ConflictPart(b.toString(), bound, OptionalDouble.of(rounded), b.withValue(rounded));
@@ -106,9 +106,18 @@ final class Explanation {
   }
 
   private boolean feasibleWith(Bound b, double loosening) {
+    return search.isFeasible(loosened(b, loosening), choice);
+  }
+
+  /** Whether the looser brief is solved with its wish: what its owner will try. */
+  private boolean solvesWith(Bound b, double loosening) {
+    return search.best(loosened(b, loosening), programme.objective(), choice) != null;
+  }
+
+  private List<Bound> loosened(Bound b, double loosening) {
     List<Bound> changed = new ArrayList<>(bounds);
     changed.set(changed.indexOf(b), b.loosened(loosening));
-    return search.isFeasible(changed, choice);
+    return changed;
   }
 
   private ConflictPart part(String setting) {

@@ -202,6 +202,46 @@ final class Programme {
     return new Row(c, up ? Double.NEGATIVE_INFINITY : end, up ? end : Double.POSITIVE_INFINITY);
   }
 
+  /**
+   * The row of a pH end that touches its limit where a blend lies: unlike the row at one ionic
+   * strength it also counts how the blend's own ionic strength changes with the amounts. Charge
+   * grows in proportion to the amounts and ionic strength does not grow with them, so this row,
+   * too, has zero for its limit, and at that blend it says the same as the other.
+   *
+   * @param w where it touches
+   * @param state the state of that blend at the pH end
+   */
+  Row tangent(Bound bound, double[] w, AqueousState state, double[] high) {
+    double ionicStrength = state.ionicStrength();
+    double step = 1e-5 + 1e-4 * ionicStrength;
+    AqueousState more = state.withIonicStrength(ionicStrength + step);
+    double water = 0;
+    double ions = 0;
+    double ionsMore = 0;
+    for (int j = 0; j < w.length; j++) {
+      if (w[j] != 0) {
+        water += w[j] * waterOf(j, bound);
+        ions += w[j] * ionicBackground(j, bound, state);
+        ionsMore += w[j] * ionicBackground(j, bound, more);
+      }
+    }
+    water = Math.max(water, 1e-3);
+    double feedback =
+        ((ionsMore - ions) / water + more.ownIonicStrength() - state.ownIonicStrength()) / step;
+    double perIonicStrength =
+        (charge(w, bound, more) - charge(w, bound, state)) / step / Math.max(0.1, 1 - feedback);
+    Row row = row(bound, IonicRange.exactly(ionicStrength), high);
+    for (int j = 0; j < columns.size(); j++) {
+      if (high[j] != 0) {
+        row.coefficients()[j] +=
+            perIonicStrength
+                * (ionicBackground(j, bound, state) - ions / water * waterOf(j, bound))
+                / water;
+      }
+    }
+    return row;
+  }
+
   private double pick(org.surfactantblend.quantity.Range r, boolean high) {
     return !robust ? r.typical() : high ? r.high() : r.low();
   }
@@ -404,6 +444,14 @@ final class Programme {
     }
     double[] cost = new double[n];
     List<Row> targets = new ArrayList<>();
+    double gone = 0;
+    for (BlendLine l : from.lines()) {
+      gone += indexOf(l.material().id()) < 0 ? l.massFraction() : 0;
+    }
+    if (gone > 0) {
+      // What the brief keeps out of the blend is a change too, the same one for every answer.
+      targets.add(new Row(new double[n], gone, gone));
+    }
     for (int j = 0; j < n; j++) {
       if (reference[j] > 0) {
         double[] one = new double[n];

@@ -4,7 +4,9 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Deque;
+import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AqueousState;
@@ -31,6 +33,9 @@ import org.surfactantblend.solve.Programme.Row;
 final class Search {
   /** How exactly an answer has to meet a pH bound [pH units]. */
   private static final double PH_TOLERANCE = 2e-7;
+
+  /** Within this much of each other two mass fractions are the same [kg/kg]. */
+  private static final double SAME = 1e-8;
 
   private static final int PASSES = 12;
   private static final int MOST_BOXES = 4000;
@@ -154,22 +159,27 @@ final class Search {
       low[j] = choice.leastUse();
       high[j] = programme.upper[j];
     }
-    LpSolution[] last = new LpSolution[1];
+    Map<double[], LpSolution> solutions = new IdentityHashMap<>();
     double[] found =
         closeLoop(
             linear,
             ph,
+            objective,
             ionicStrength,
             high,
             rows -> {
               LpSolution s =
                   leaf.resolve(
                       programme.model(rows, objective, ratio, programme.lower, programme.upper));
-              last[0] = s;
-              return s.isOptimal() ? programme.fractions(s.x()) : null;
+              if (!s.isOptimal()) {
+                return null;
+              }
+              double[] fractions = programme.fractions(s.x());
+              solutions.put(fractions, s);
+              return fractions;
             });
     if (found != null) {
-      return last[0];
+      return solutions.get(found);
     }
     double[] covered = cover(linear, ph, nothing(), low, high);
     if (covered == null) {
@@ -234,7 +244,8 @@ final class Search {
     double[] ionicStrength = new double[ph.size()];
     Arrays.fill(ionicStrength, 0.1);
     double[] found =
-        closeLoop(linear, ph, ionicStrength, high, rows -> minimise(rows, objective, low, high));
+        closeLoop(
+            linear, ph, objective, ionicStrength, high, r -> minimise(r, objective, low, high));
     return found != null || ph.isEmpty() ? found : cover(linear, ph, objective, low, high);
   }
 
@@ -263,22 +274,39 @@ final class Search {
     return plain(new double[programme.columns.size()]);
   }
 
+  /**
+   * Solves again and again with the pH rows that touch their limits at the answer before, until the
+   * answer stays where it is: only then is it the best one at its own ionic strength. Where answers
+   * flip between vertices, rows at a damped ionic strength find one that meets the bounds.
+   */
   private double @Nullable [] closeLoop(
       List<Row> linear,
       List<Bound> ph,
+      Objective objective,
       double[] ionicStrength,
       double[] high,
       Function<List<Row>, double @Nullable []> solver) {
+    double[] before = null;
+    double[] bestMet = null;
     for (int pass = 0; pass < PASSES; pass++) {
-      List<Row> rows = new ArrayList<>(linear);
-      for (int k = 0; k < ph.size(); k++) {
-        rows.add(programme.row(ph.get(k), IonicRange.exactly(ionicStrength[k]), high));
+      double[] w = null;
+      List<Row> rows = new ArrayList<>();
+      if (before != null && pass < 2 * PASSES / 3) {
+        rows = tangents(linear, ph, before, high);
+        w = solver.apply(rows);
       }
-      double[] w = solver.apply(rows);
+      if (w == null) {
+        rows = new ArrayList<>(linear);
+        for (int k = 0; k < ph.size(); k++) {
+          rows.add(programme.row(ph.get(k), IonicRange.exactly(ionicStrength[k]), high));
+        }
+        w = solver.apply(rows);
+      }
       if (w == null || ph.isEmpty()) {
-        return w;
+        return w == null ? bestMet : w;
       }
       boolean met = true;
+      boolean binds = false;
       for (int k = 0; k < ph.size(); k++) {
         Bound b = ph.get(k);
         AqueousState state = programme.state(w, b);
@@ -286,15 +314,40 @@ final class Search {
         double slope = slope(w, b, state);
         double miss = miss(w, b, state, slope);
         boolean holds = activity(rows.get(linear.size() + k), w) <= PH_TOLERANCE * slope;
-        met &= miss <= PH_TOLERANCE && (!holds || miss >= -PH_TOLERANCE);
+        binds |= holds;
+        met &= miss <= PH_TOLERANCE;
         // An answer that flips between two vertices would chase its own ionic strength for ever.
         ionicStrength[k] = pass < PASSES / 2 ? own : (own + ionicStrength[k]) / 2;
       }
-      if (met) {
+      if (met && (!binds || (before != null && isNear(w, before)))) {
         return w;
       }
+      if (met
+          && (bestMet == null
+              || programme.objectiveValue(objective, w)
+                  < programme.objectiveValue(objective, bestMet))) {
+        bestMet = w;
+      }
+      before = w;
     }
-    return null;
+    return bestMet;
+  }
+
+  private List<Row> tangents(List<Row> linear, List<Bound> ph, double[] w, double[] high) {
+    List<Row> rows = new ArrayList<>(linear);
+    for (Bound b : ph) {
+      rows.add(programme.tangent(b, w, programme.state(w, b), high));
+    }
+    return rows;
+  }
+
+  private static boolean isNear(double[] w, double[] other) {
+    for (int j = 0; j < w.length; j++) {
+      if (Math.abs(w[j] - other[j]) > SAME) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** By how much a blend misses a pH bound at its own ionic strength [pH], negative inside. */
@@ -385,7 +438,8 @@ final class Search {
                 box.greatest()[i],
                 Math.max(box.least()[i], programme.state(w, ph.get(i)).ionicStrength()));
       }
-      double[] found = closeLoop(linear, ph, start, high, r -> minimise(r, objective, low, high));
+      double[] found =
+          closeLoop(linear, ph, objective, start, high, r -> minimise(r, objective, low, high));
       if (found != null) {
         return found;
       }

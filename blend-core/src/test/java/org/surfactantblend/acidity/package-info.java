@@ -1,0 +1,4 @@
+@NullMarked
+package org.surfactantblend.acidity;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package org.surfactantblend.blend;
+
+import org.jspecify.annotations.NullMarked;

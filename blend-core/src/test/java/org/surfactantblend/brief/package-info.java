@@ -1,0 +1,4 @@
+@NullMarked
+package org.surfactantblend.brief;
+
+import org.jspecify.annotations.NullMarked;

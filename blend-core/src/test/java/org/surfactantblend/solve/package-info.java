@@ -1,0 +1,4 @@
+@NullMarked
+package org.surfactantblend.solve;
+
+import org.jspecify.annotations.NullMarked;
