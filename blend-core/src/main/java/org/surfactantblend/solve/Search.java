@@ -6,7 +6,6 @@ import java.util.Arrays;
 import java.util.Deque;
 import java.util.IdentityHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AqueousState;
@@ -159,7 +158,7 @@ final class Search {
       low[j] = choice.leastUse();
       high[j] = programme.upper[j];
     }
-    Map<double[], LpSolution> solutions = new IdentityHashMap<>();
+    IdentityHashMap<double[], LpSolution> solutions = new IdentityHashMap<>();
     double[] found =
         closeLoop(
             linear,
