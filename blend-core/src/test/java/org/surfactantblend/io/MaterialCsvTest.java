@@ -156,8 +156,10 @@ class MaterialCsvTest {
         MaterialFile.readCsv(
             Input.text(
                 "mine.csv",
-                "id,inci_name,family,active_typ_pct,price_per_kg\n"
-                    + "b,Cocamidopropyl Betaine,amidopropyl betaine,30,2.5\n"),
+                """
+                id,inci_name,family,active_typ_pct,price_per_kg
+                b,Cocamidopropyl Betaine,amidopropyl betaine,30,2.5
+                """),
             base.priced(Blends.demoPrices()));
     assertEquals(2.5, loaded.orElseThrow().prices().pricePerKg("b").orElseThrow());
     assertEquals(

@@ -86,7 +86,8 @@ class MaterialFileProperties {
       b.constituent(
           random.nextBoolean()
               ? Constituent.other(named, percent, mass)
-              : Constituent.active(named, percent, ChargeClass.values()[random.nextInt(4)], mass));
+              : Constituent.active(
+                  named, percent, List.of(ChargeClass.values()).get(random.nextInt(4)), mass));
     }
     if (random.nextBoolean()) {
       b.dryResiduePercent(Range.of(90, 95 + random.nextDouble(), 100));

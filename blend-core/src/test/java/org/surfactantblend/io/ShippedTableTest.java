@@ -160,20 +160,29 @@ class ShippedTableTest {
             "sources.csv",
             "id,citation,kind,note\nA,Book,memory,\nA,Other,memory,\n",
             "acids.csv",
-            "key,inci_name,step,charge_of_acid_form,pka_25c,source_id\n"
-                + "citric,Citric Acid,1,0,3.1,A\nciric,X,1,0,5,B\ncitric,Citric Acid,2,0,4.8,A\n",
+            """
+            key,inci_name,step,charge_of_acid_form,pka_25c,source_id
+            citric,Citric Acid,1,0,3.1,A
+            ciric,X,1,0,5,B
+            citric,Citric Acid,2,0,4.8,A
+            """,
             "families.csv",
             "family,charge_class,source\nbetaine,amphoteric,A\n",
             "groups.csv",
-            "scope,key,group,acid,charge_of_acid_form,amount_typ,amount_basis,source\n"
-                + "family,betaine,citric acid,citrc,0,0.1,mol_per_kg_as_supplied,A\n"
-                + "family,betain,acid,citric,0,0.1,mol_per_kg_as_supplied,A\n"
-                + "material,nothing,acid,citric,0,0.1,mol_per_kg_as_supplied,A\n",
+            """
+            scope,key,group,acid,charge_of_acid_form,amount_typ,amount_basis,source
+            family,betaine,citric acid,citrc,0,0.1,mol_per_kg_as_supplied,A
+            family,betain,acid,citric,0,0.1,mol_per_kg_as_supplied,A
+            material,nothing,acid,citric,0,0.1,mol_per_kg_as_supplied,A
+            """,
             "constituents.csv",
             "material_id,inci_name,typ_pct\nnone,Glycerin,2\n",
             "materials.csv",
-            "id,inci_name,charge_class,family,active_typ_pct\n"
-                + "m,M Betaine,amphoteric,betaine,30\nm,M Betaine,amphoteric,betaine,30\n");
+            """
+            id,inci_name,charge_class,family,active_typ_pct
+            m,M Betaine,amphoteric,betaine,30
+            m,M Betaine,amphoteric,betaine,30
+            """);
     Function<String, Input> shipped = name -> Input.text(name, files.getOrDefault(name, ""));
     Loaded<MaterialTable> loaded = ShippedData.starterTable(shipped);
     List<String> found =

@@ -77,8 +77,11 @@ class WritingTest {
   void plainTextStaysAsItIs() {
     String csv = MaterialFile.writeCsv(List.of(named("80 mesh, \"clear\"\nsecond line")), table);
     assertEquals(
-        "id,inci_name,grade,charge_class,family,constituents\n"
-            + "x,Xanthan Gum,\"80 mesh, \"\"clear\"\"\nsecond line\",none,unspecified,Xanthan Gum 90\n",
+        """
+        id,inci_name,grade,charge_class,family,constituents
+        x,Xanthan Gum,"80 mesh, ""clear""
+        second line",none,unspecified,Xanthan Gum 90
+        """,
         csv);
   }
 
@@ -115,8 +118,10 @@ class WritingTest {
             MaterialFile.materialsFromCsv(
                 Input.text(
                     "x",
-                    "ID,INCI_NAME,FAMILY,ACTIVE_TYP_PCT\n"
-                        + "I,Decyl Glucoside,ALKALINE ALKYL POLYGLUCOSIDE,\"52,5\"\n"),
+                    """
+                    ID,INCI_NAME,FAMILY,ACTIVE_TYP_PCT
+                    I,Decyl Glucoside,ALKALINE ALKYL POLYGLUCOSIDE,"52,5"
+                    """),
                 table);
         assertEquals(
             List.of("id-format", "decimal-comma"),
