@@ -144,7 +144,7 @@ public class LpBenchmark {
   @Benchmark
   public double ojAlgoGeneral() {
     BlendProgrammes p = take();
-    return fill(LinearSolver.newGeneralBuilder(p.cost).lower(p.lower).upper(p.upper), p)
+    return fill(LinearSolver.newBuilder(p.cost).lower(p.lower).upper(p.upper), p)
         .solve()
         .getValue();
   }
@@ -153,7 +153,7 @@ public class LpBenchmark {
   @Benchmark
   public double ojAlgoStandard() {
     BlendProgrammes p = take();
-    return fill(LinearSolver.newGeneralBuilder(p.cost), p).toStandardForm().solve().getValue();
+    return fill(LinearSolver.newBuilder(p.cost), p).toStandardForm().solve().getValue();
   }
 
   /** ojAlgo's model. */

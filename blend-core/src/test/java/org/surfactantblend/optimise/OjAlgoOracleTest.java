@@ -45,9 +45,9 @@ class OjAlgoOracleTest {
       }
     }
     assertEquals(List.of(), wrong);
-    // Hair's breadth instances and extreme units are where another solver may differ; not in
-    // general.
-    assertTrue(same > 0.75 * total, same + " of " + total);
+    // Where a hair's breadth decides another solver may differ, nowhere else.
+    double least = kind == Instances.Kind.NEARLY_INFEASIBLE ? 0.85 : 0.99;
+    assertTrue(same >= least * total, same + " of " + total);
   }
 
   private static boolean agree(LinearProgram lp, LpSolution own, Optimisation.Result other) {
