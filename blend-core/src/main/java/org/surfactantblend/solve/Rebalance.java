@@ -191,7 +191,7 @@ public final class Rebalance {
     Arrays.fill(cost, 1);
     fillRows(a, low);
     double[] high = low.clone();
-    high[k] = 1 - sumPresent() / mostTotal;
+    high[k] = Math.max(low[k], 1 - sumPresent() / mostTotal);
     return solution(LinearProgram.of(cost, a, low, high, new double[n], most(n)), n);
   }
 
@@ -247,7 +247,7 @@ public final class Rebalance {
     }
     System.arraycopy(base[k], 0, a[2 * k], 0, n);
     low[2 * k] = right[k];
-    high[2 * k] = 1 - sumPresent() / mostTotal;
+    high[2 * k] = Math.max(low[2 * k], 1 - sumPresent() / mostTotal);
     double[] cost = new double[width];
     cost[width - 1] = 1;
     double[] lower = new double[width];
