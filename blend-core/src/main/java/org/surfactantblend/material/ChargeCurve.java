@@ -20,7 +20,8 @@ import org.surfactantblend.quantity.Range;
  * of a blend adds it once, times the blend's water.
  *
  * <p>S is worked back from the sheet pH at its stated dilution, so that the model gives that pH for
- * the material alone; a declared or measured strong-ion charge overrides this.
+ * the material alone; the end point of a titration counts the acid added in the same way, and a
+ * declared strong-ion charge overrides both.
  *
  * <p>Two spreads are offered. The <em>guaranteed</em> bounds take every amount, pKa and the sheet
  * pH at whichever end is worst; they are exact because z rises with the sheet pH and is linear in
@@ -45,7 +46,10 @@ public final class ChargeCurve {
   private final boolean calibrated;
   private final double sampleWaterKg;
   private final double typicalCharge;
-  private final Range declared;
+
+  /** The declared strong charge or, for a calibrated one, the acid added before the reading. */
+  private final Range given;
+
   private final AqueousState sampleLow;
   private final AqueousState sampleHigh;
   private final List<Start> starts;
@@ -160,6 +164,7 @@ public final class ChargeCurve {
     Range strong = material.strongIonEqPerKg().orElse(null);
     if (strong == null && sheet != null) {
       calibrated = true;
+      given = sheet.addedAcidEqPerKg();
       Range ph = sheet.effective();
       // A powder measured "as it is" has no water of its own; a trace keeps the balance defined.
       sampleWaterKg = Math.max(0.01, waterKg + 100 / sheet.dilutionPercent() - 1);
@@ -167,7 +172,9 @@ public final class ChargeCurve {
       for (int pass = 0; pass < MAX_PASSES; pass++) {
         double charge = calibratedCharge(sample);
         double next =
-            (saltMolPerKg + Math.abs(charge - permanent) / 2 + weakIonicStrength(sample))
+            (saltMolPerKg
+                    + (Math.abs(charge - permanent) + Math.abs(given.typical())) / 2
+                    + weakIonicStrength(sample))
                 / sampleWaterKg;
         boolean settled = Math.abs(next - sample.ionicStrength()) < SETTLED;
         sample = sample.withIonicStrength(next);
@@ -177,7 +184,6 @@ public final class ChargeCurve {
       }
       double ionicStrength = sample.ionicStrength();
       typicalCharge = calibratedCharge(sample);
-      declared = Range.ZERO;
       sampleLow = conditions.at(ph.low(), ionicStrength);
       sampleHigh = conditions.at(ph.high(), ionicStrength);
       starts =
@@ -187,8 +193,8 @@ public final class ChargeCurve {
     } else {
       calibrated = false;
       sampleWaterKg = 0;
-      declared = strong == null ? Range.ZERO : strong;
-      typicalCharge = declared.typical() + permanent;
+      given = strong == null ? Range.ZERO : strong;
+      typicalCharge = given.typical() + permanent;
       sampleLow = conditions.at(7, 0);
       sampleHigh = sampleLow;
       starts = List.of(new Start(sampleLow, 1));
@@ -200,7 +206,7 @@ public final class ChargeCurve {
   }
 
   private double calibratedCharge(AqueousState sample) {
-    double sum = sampleWaterKg * sample.hydrogenLessHydroxide();
+    double sum = sampleWaterKg * sample.hydrogenLessHydroxide() - given.typical();
     for (Weak g : weak) {
       sum += g.amount.typical() * g.charge(sample);
     }
@@ -357,9 +363,8 @@ public final class ChargeCurve {
 
   private double extreme(AqueousState state, AqueousState sample, int sign) {
     double sum =
-        calibrated
-            ? -sampleWaterKg * sample.hydrogenLessHydroxide()
-            : permanent + (sign > 0 ? declared.high() : declared.low());
+        (sign > 0 ? given.high() : given.low())
+            + (calibrated ? -sampleWaterKg * sample.hydrogenLessHydroxide() : permanent);
     for (Weak g : weak) {
       double best = worst(g, g.lowPkaConstant, state, sample, sign);
       if (g.lowPkaConstant != g.highPkaConstant) {
@@ -417,12 +422,9 @@ public final class ChargeCurve {
     for (Start start : starts) {
       Arrays.fill(
           here,
-          calibrated
-              ? -sampleWaterKg * start.state.hydrogenLessHydroxide()
-              : permanent + mean(declared));
-      if (!calibrated) {
-        addToAll(second, start.weight * variance(declared));
-      }
+          mean(given)
+              + (calibrated ? -sampleWaterKg * start.state.hydrogenLessHydroxide() : permanent));
+      addToAll(second, start.weight * variance(given));
       for (Weak g : weak) {
         Arrays.fill(first, 0);
         for (double[] row : product) {

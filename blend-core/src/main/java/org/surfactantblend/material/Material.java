@@ -597,6 +597,16 @@ public final class Material {
     }
 
     /**
+     * Takes back a declared charge of the strong ions, so that the sheet pH counts again.
+     *
+     * @return this builder
+     */
+    public Builder strongIonsFromPh() {
+      strongIons = null;
+      return this;
+    }
+
+    /**
      * Adds a weak group; it replaces the family's group of the same name.
      *
      * @param group the group
