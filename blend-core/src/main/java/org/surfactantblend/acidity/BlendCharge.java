@@ -184,6 +184,30 @@ public final class BlendCharge {
   }
 
   /**
+   * The net charge that a lot drawn from the ranges stays below with a given chance, by the mean,
+   * spread and skewness of the sum (Cornish and Fisher's first correction).
+   *
+   * @param ph the pH
+   * @param normalQuantile the quantile of a standard normal variable at that chance
+   * @return the quantile of the net charge [eq/kg of product]
+   */
+  double chargeQuantile(double ph, double normalQuantile) {
+    AqueousState state = state(ph);
+    double mean = waterKg * state.hydrogenLessHydroxide();
+    double variance = 0;
+    double third = 0;
+    for (int i = 0; i < curves.length; i++) {
+      double[] own = curves[i].skewedMoments(state);
+      mean += fractions[i] * own[0];
+      variance += fractions[i] * fractions[i] * own[1];
+      third += fractions[i] * fractions[i] * fractions[i] * own[2];
+    }
+    double sd = Math.sqrt(Math.max(0, variance));
+    double skewness = sd < 1e-15 ? 0 : Math.max(-1, Math.min(1, third / (sd * sd * sd)));
+    return mean + sd * (normalQuantile + skewness * (normalQuantile * normalQuantile - 1) / 6);
+  }
+
+  /**
    * The pH of the blend at the typical figures.
    *
    * @return the pH

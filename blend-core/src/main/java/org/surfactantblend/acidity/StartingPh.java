@@ -92,17 +92,10 @@ public final class StartingPh {
 
   private static PhWindow likely(BlendCharge charge, PhWindow within) {
     double low =
-        PhRoot.ofFalling(p -> standardised(charge, p) - NINETY, within.low(), within.high());
+        PhRoot.ofFalling(p -> charge.chargeQuantile(p, -NINETY), within.low(), within.high());
     double high =
-        PhRoot.ofFalling(p -> standardised(charge, p) + NINETY, within.low(), within.high());
+        PhRoot.ofFalling(p -> charge.chargeQuantile(p, NINETY), within.low(), within.high());
     return PhWindow.of(Math.min(low, high), Math.max(low, high));
-  }
-
-  private static double standardised(BlendCharge charge, double ph) {
-    var moments = charge.moments(ph);
-    double sd = Math.sqrt(Math.max(0, moments.covariance()[0][0]));
-    double mean = moments.mean()[0];
-    return sd < 1e-15 ? Math.signum(mean) * 1e3 : Math.max(-1e3, Math.min(1e3, mean / sd));
   }
 
   /**

@@ -467,6 +467,59 @@ public final class ChargeCurve {
     return new Moments(mean, second);
   }
 
+  /**
+   * Mean, variance and third central moment of the net charge at one pH, its inputs taken as in
+   * {@link #moments}.
+   *
+   * @param state pH and ionic strength of the blend, under this curve's conditions
+   * @return the three moments [eq/kg as supplied, and its square and cube]
+   */
+  public double[] skewedMoments(AqueousState state) {
+    double mean = 0;
+    double second = 0;
+    double third = 0;
+    for (Start start : starts) {
+      double here =
+          mean(given)
+              + (calibrated ? -sampleWaterKg * start.state.hydrogenLessHydroxide() : permanent);
+      double variance = variance(given);
+      double skew = thirdCentral(given);
+      for (Weak g : weak) {
+        double q1 = 0;
+        double q2 = 0;
+        double q3 = 0;
+        for (int node = 0; node < g.nodeConstants.length; node++) {
+          double q = shift(g, g.nodeConstants[node], state, start.state);
+          q1 += g.nodeWeights[node] * q;
+          q2 += g.nodeWeights[node] * q * q;
+          q3 += g.nodeWeights[node] * q * q * q;
+        }
+        double n1 = mean(g.amount);
+        double spread = variance(g.amount);
+        double n2 = spread + n1 * n1;
+        double n3 = thirdCentral(g.amount) + 3 * n1 * spread + n1 * n1 * n1;
+        double m1 = n1 * q1;
+        double m2 = n2 * q2;
+        here += m1;
+        variance += m2 - m1 * m1;
+        skew += n3 * q3 - 3 * m1 * m2 + 2 * m1 * m1 * m1;
+      }
+      // Raw moments of the mixture over the sheet pH are gathered about zero.
+      mean += start.weight * here;
+      second += start.weight * (variance + here * here);
+      third += start.weight * (skew + 3 * here * variance + here * here * here);
+    }
+    double variance = second - mean * mean;
+    return new double[] {mean, variance, third - 3 * mean * variance - mean * mean * mean};
+  }
+
+  private static double thirdCentral(Range r) {
+    double a = r.low();
+    double c = r.typical();
+    double b = r.high();
+    return (a + b - 2 * c) * (2 * a - b - c) * (a - 2 * b + c) / 270;
+  }
+
   private static void addToAll(double[][] matrix, double value) {
     for (double[] row : matrix) {
       for (int j = 0; j < row.length; j++) {
