@@ -36,6 +36,9 @@ final class Search {
   /** Within this much of each other two mass fractions are the same [kg/kg]. */
   private static final double SAME = 1e-8;
 
+  /** Far below what a scale shows [kg/kg]. */
+  private static final double TRACE = 1e-12;
+
   private static final int PASSES = 12;
   private static final int MOST_BOXES = 4000;
   private static final double SMALLEST_BOX = 1e-7;
@@ -159,38 +162,45 @@ final class Search {
       high[j] = programme.upper[j];
     }
     IdentityHashMap<double[], LpSolution> solutions = new IdentityHashMap<>();
-    double[] found =
-        closeLoop(
-            linear,
-            ph,
-            objective,
-            ionicStrength,
-            high,
-            rows -> {
-              LpSolution s =
-                  leaf.resolve(
-                      programme.model(rows, objective, ratio, programme.lower, programme.upper));
-              if (!s.isOptimal()) {
-                return null;
-              }
-              double[] fractions = programme.fractions(s.x());
-              solutions.put(fractions, s);
-              return fractions;
-            });
-    if (found != null) {
-      return solutions.get(found);
+    Function<List<Row>, double @Nullable []> solver =
+        rows -> {
+          LpSolution s =
+              leaf.resolve(
+                  programme.model(rows, objective, ratio, programme.lower, programme.upper));
+          if (!s.isOptimal()) {
+            return null;
+          }
+          double[] fractions = programme.fractions(s.x());
+          solutions.put(fractions, s);
+          return fractions;
+        };
+    double[] found = closeLoop(linear, ph, objective, null, ionicStrength, high, solver);
+    if (found == null) {
+      double[] covered = cover(linear, ph, nothing(), low, high);
+      if (covered == null) {
+        return null;
+      }
+      for (int k = 0; k < ionicStrength.length; k++) {
+        ionicStrength[k] = programme.state(covered, ph.get(k)).ionicStrength();
+      }
+      found = closeLoop(linear, ph, objective, covered, ionicStrength, high, solver);
+      if (found == covered) {
+        return simplex.solve(
+            programme.model(exactly(covered), objective, ratio, programme.lower, programme.upper));
+      }
     }
-    double[] covered = cover(linear, ph, nothing(), low, high);
-    if (covered == null) {
-      return null;
+    return found == null ? null : solutions.get(found);
+  }
+
+  /** Rows that leave no choice but one blend. */
+  private static List<Row> exactly(double[] w) {
+    List<Row> rows = new ArrayList<>();
+    for (int j = 0; j < w.length; j++) {
+      double[] one = new double[w.length];
+      one[j] = 1;
+      rows.add(new Row(one, w[j] - TRACE, w[j] + TRACE));
     }
-    List<Row> rows = new ArrayList<>(linear);
-    for (Bound b : ph) {
-      rows.add(programme.row(b, IonicRange.exactly(programme.state(covered, b).ionicStrength())));
-    }
-    LpSolution s =
-        leaf.resolve(programme.model(rows, objective, ratio, programme.lower, programme.upper));
-    return s.isOptimal() && meets(programme.fractions(s.x()), ph) ? s : null;
+    return rows;
   }
 
   private void sort(List<Bound> bounds, List<Row> linear, List<Bound> ph) {
@@ -244,7 +254,13 @@ final class Search {
     Arrays.fill(ionicStrength, 0.1);
     double[] found =
         closeLoop(
-            linear, ph, objective, ionicStrength, high, r -> minimise(r, objective, low, high));
+            linear,
+            ph,
+            objective,
+            null,
+            ionicStrength,
+            high,
+            r -> minimise(r, objective, low, high));
     return found != null || ph.isEmpty() ? found : cover(linear, ph, objective, low, high);
   }
 
@@ -282,11 +298,12 @@ final class Search {
       List<Row> linear,
       List<Bound> ph,
       Objective objective,
+      double @Nullable [] start,
       double[] ionicStrength,
       double[] high,
       Function<List<Row>, double @Nullable []> solver) {
-    double[] before = null;
-    double[] bestMet = null;
+    double[] before = start;
+    double[] bestMet = start != null && meets(start, ph) ? start : null;
     for (int pass = 0; pass < PASSES; pass++) {
       double[] w = null;
       List<Row> rows = new ArrayList<>();
@@ -438,12 +455,9 @@ final class Search {
                 Math.max(box.least()[i], programme.state(w, ph.get(i)).ionicStrength()));
       }
       double[] found =
-          closeLoop(linear, ph, objective, start, high, r -> minimise(r, objective, low, high));
+          closeLoop(linear, ph, objective, w, start, high, r -> minimise(r, objective, low, high));
       if (found != null) {
         return found;
-      }
-      if (meets(w, ph)) {
-        return w;
       }
       if (box.widest() > SMALLEST_BOX) {
         split(box, open);

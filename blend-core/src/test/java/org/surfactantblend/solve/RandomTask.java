@@ -50,7 +50,7 @@ final class RandomTask {
       }
     }
     if (random.nextInt(3) != 0) {
-      double ph = RecheckedPh.of(known, Water.at25()) + 3 * miss(hardness);
+      double ph = Math.min(13.5, RecheckedPh.of(known, Water.at25()) + 3 * miss(hardness));
       b.startingPh(
           Math.max(0, ph - 0.6 * random.nextDouble()),
           Math.min(14, ph + 0.6 * random.nextDouble()));
