@@ -32,7 +32,7 @@ class MildnessTablesTest {
       })
   void everyFigureHasASource(String file) {
     Set<String> known = new HashSet<>();
-    for (String sources : List.of("sources.csv", "sources-mildness-part.csv")) {
+    for (String sources : List.of("sources.csv")) {
       if (Files.exists(DataRows.DATA.resolve(sources))) {
         for (Map<String, String> row : DataRows.of(sources)) {
           known.add(text(row, "id"));
