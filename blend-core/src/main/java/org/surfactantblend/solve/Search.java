@@ -12,6 +12,7 @@ import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.optimise.DualSimplex;
 import org.surfactantblend.optimise.LinearProgram;
 import org.surfactantblend.optimise.LpSolution;
+import org.surfactantblend.optimise.NumericBreakdownException;
 import org.surfactantblend.optimise.SearchSettings;
 import org.surfactantblend.optimise.SupportProblem;
 import org.surfactantblend.optimise.SupportResult;
@@ -264,9 +265,13 @@ final class Search {
     return found != null || ph.isEmpty() ? found : cover(linear, ph, objective, low, high);
   }
 
-  /** Whether any mass fractions meet the bounds. */
+  /** Whether any mass fractions meet the bounds; not when it hangs on a hair's breadth. */
   boolean isFeasible(List<Bound> bounds, Choice choice) {
-    return best(bounds, nothing(), choice) != null;
+    try {
+      return best(bounds, nothing(), choice) != null;
+    } catch (NumericBreakdownException e) {
+      return false;
+    }
   }
 
   /** Whether a blend sits on a bound. */
@@ -309,14 +314,14 @@ final class Search {
       List<Row> rows = new ArrayList<>();
       if (before != null && pass < 2 * PASSES / 3) {
         rows = tangents(linear, ph, before, high);
-        w = solver.apply(rows);
+        w = settled(solver, rows);
       }
       if (w == null) {
         rows = new ArrayList<>(linear);
         for (int k = 0; k < ph.size(); k++) {
           rows.add(programme.row(ph.get(k), IonicRange.exactly(ionicStrength[k]), high));
         }
-        w = solver.apply(rows);
+        w = ph.isEmpty() ? solver.apply(rows) : settled(solver, rows);
       }
       if (w == null || ph.isEmpty()) {
         return w == null ? bestMet : w;
@@ -387,6 +392,18 @@ final class Search {
     return Math.abs(Programme.dot(row.coefficients(), w));
   }
 
+  /**
+   * The answer of a solver, or null when rounding hides whether there is one: the boxes then decide.
+   */
+  private static double @Nullable [] settled(
+      Function<List<Row>, double @Nullable []> solver, List<Row> rows) {
+    try {
+      return solver.apply(rows);
+    } catch (NumericBreakdownException e) {
+      return null;
+    }
+  }
+
   private double @Nullable [] minimise(
       List<Row> rows, Objective objective, double[] low, double[] high) {
     double ratio = 0;
@@ -443,7 +460,16 @@ final class Search {
         rows.add(programme.row(ph.get(i), new IonicRange(box.least()[i], box.greatest()[i])));
         addIonicRows(rows, ph.get(i), box.least()[i], box.greatest()[i]);
       }
-      double[] w = minimise(rows, nothing(), low, high);
+      double[] w;
+      try {
+        w = minimise(rows, nothing(), low, high);
+      } catch (NumericBreakdownException e) {
+        // Neither shown empty nor shown full: a smaller box will tell.
+        if (box.widest() > SMALLEST_BOX) {
+          split(box, open);
+        }
+        continue;
+      }
       if (w == null) {
         continue;
       }
