@@ -31,7 +31,8 @@ import org.surfactantblend.solve.BlendResult;
 /**
  * The main job through the public API: one solve with the loop on ionic strength, one starting pH.
  *
- * <p>The materials are the shipped surfactants, repeated with other prices where more are asked for.
+ * <p>The materials are the shipped surfactants, repeated with other prices where more are asked
+ * for.
  */
 @State(Scope.Benchmark)
 @BenchmarkMode(Mode.SampleTime)

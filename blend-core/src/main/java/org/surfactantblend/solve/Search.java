@@ -393,7 +393,8 @@ final class Search {
   }
 
   /**
-   * The answer of a solver, or null when rounding hides whether there is one: the boxes then decide.
+   * The answer of a solver, or null when rounding hides whether there is one: the boxes then
+   * decide.
    */
   private static double @Nullable [] settled(
       Function<List<Row>, double @Nullable []> solver, List<Row> rows) {
