@@ -14,7 +14,7 @@ class JsonBriefTest {
       "{\"version\": 1, \"name\": \"Linden hand wash\","
           + " \"totalActive\": {\"percent\": 9, \"tolerance\": 0.3},"
           + " \"startingPh\": {\"low\": 5.5, \"high\": 7.5},"
-          + " \"shares\": {\"amphoteric\": {\"low\": 40, \"high\": 60}},"
+          + " \"shares\": {\"amphoteric\": {\"low\": 40, \"high\": 70}},"
           + " \"choosingFrom\": [\"cocamidopropyl-betaine-30\", \"decyl-glucoside-52\"],"
           + " \"wish\": \"cheapest\"}";
 
@@ -28,8 +28,6 @@ class JsonBriefTest {
 
   @Test
   void aBriefThatCannotBeMetEndsWithOneAndNamesTheConflict() {
-    Answer a = ask(GOOD.replace("\"low\": 40, \"high\": 60", "\"low\": 99, \"high\": 100"));
-    assertEquals(0, a.code, "a betaine alone starts inside the window");
     Answer b =
         ask(
             GOOD.replace(
