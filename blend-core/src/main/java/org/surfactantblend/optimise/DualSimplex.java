@@ -202,7 +202,21 @@ public final class DualSimplex {
       w[i][i] = -1 / rowMax[i];
     }
     sinceRefactor = 0;
-    recomputePoint();
+    pending = false;
+    z = 0;
+    Arrays.fill(xB, 0, m, 0);
+    for (int j = 0; j < n; j++) {
+      double v = x[j];
+      if (v != 0) {
+        z += lp.cost[j] * v;
+        for (int i = 0; i < m; i++) {
+          xB[i] += a[i][j] * v;
+        }
+      }
+    }
+    for (int i = 0; i < m; i++) {
+      xB[i] /= rowMax[i];
+    }
   }
 
   private boolean warmStart(Basis start) {
@@ -377,9 +391,21 @@ public final class DualSimplex {
    * when none.
    */
   private int steepestRow() {
+    int only = -1;
+    int violated = 0;
+    for (int i = 0; i < m; i++) {
+      double v = xB[i];
+      if (loB[i] - v > tol || v - upB[i] > tol) {
+        only = i;
+        violated++;
+      }
+    }
+    if (violated < 2) {
+      return only;
+    }
     int best = -1;
     double most = 0;
-    for (int i = 0; i < m; i++) {
+    for (int i = 0; i <= only; i++) {
       double v = xB[i];
       double violation = Math.max(loB[i] - v, v - upB[i]);
       if (violation > tol) {

@@ -82,14 +82,14 @@ public final class LinearProgram {
       double[] lower,
       double[] upper) {
     Objects.requireNonNull(rows, "rows");
-    double costMax = checkedMax("cost", cost, Objects.requireNonNull(cost, "cost").length);
+    double costMax = checkedMax("cost", -1, cost, Objects.requireNonNull(cost, "cost").length);
     int n = cost.length;
     if (n == 0) {
       throw new IllegalArgumentException("cost has length 0; allowed: 1 or more");
     }
     double[] rowMax = new double[rows.length];
     for (int i = 0; i < rows.length; i++) {
-      double largest = checkedMax("rows[" + i + "]", rows[i], n);
+      double largest = checkedMax("rows", i, rows[i], n);
       rowMax[i] = largest == 0 ? 1 : largest;
     }
     checkRowBounds(rowLower, rowUpper, rows.length);
@@ -157,7 +157,7 @@ public final class LinearProgram {
 
   /** The same rows and bounds with other costs. The array is kept. */
   public LinearProgram withCost(double[] newCost) {
-    double max = checkedMax("cost", Objects.requireNonNull(newCost, "newCost"), n);
+    double max = checkedMax("cost", -1, Objects.requireNonNull(newCost, "newCost"), n);
     return new LinearProgram(
         newCost, a, rowLower, rowUpper, lower, upper, rowMax, max == 0 ? 1 : max);
   }
@@ -203,7 +203,7 @@ public final class LinearProgram {
       double newLower,
       double newUpper) {
     double largest =
-        checkedMax("coefficients", Objects.requireNonNull(coefficients, "coefficients"), n);
+        checkedMax("coefficients", -1, Objects.requireNonNull(coefficients, "coefficients"), n);
     rows[row] = coefficients;
     lows[row] = newLower;
     highs[row] = newUpper;
@@ -235,10 +235,11 @@ public final class LinearProgram {
   }
 
   /** Largest magnitude; comparing bit patterns finds it and NaN or infinity in the same pass. */
-  private static double checkedMax(String name, double[] values, int length) {
-    if (Objects.requireNonNull(values, name).length != length) {
+  private static double checkedMax(String name, int row, double[] values, int length) {
+    if (values == null || values.length != length) {
+      Objects.requireNonNull(values, place(name, row));
       throw new IllegalArgumentException(
-          name + " has length " + values.length + "; allowed: " + length);
+          place(name, row) + " has length " + values.length + "; allowed: " + length);
     }
     long even = 0;
     long odd = 0;
@@ -255,11 +256,15 @@ public final class LinearProgram {
       for (int k = 0; k < length; k++) {
         if (!Double.isFinite(values[k])) {
           throw new IllegalArgumentException(
-              name + "[" + k + "] is " + values[k] + "; allowed: a finite number");
+              place(name, row) + "[" + k + "] is " + values[k] + "; allowed: a finite number");
         }
       }
     }
     return Double.longBitsToDouble(largest);
+  }
+
+  private static String place(String name, int row) {
+    return row < 0 ? name : name + "[" + row + "]";
   }
 
   private static void checkRowBounds(double[] low, double[] high, int rows) {
