@@ -76,7 +76,7 @@ class MaterialFileProperties {
       OptionalDouble mass =
           random.nextBoolean()
               ? OptionalDouble.empty()
-              : OptionalDouble.of(10 + random.nextInt(9000) / 8.0);
+              : OptionalDouble.of(60 + random.nextInt(9000) / 8.0);
       String named =
           switch (random.nextInt(4)) {
             case 0 -> main;
