@@ -89,7 +89,8 @@ class MaterialFileProperties {
               : Constituent.active(
                   named, percent, List.of(ChargeClass.values()).get(random.nextInt(4)), mass));
     }
-    if (random.nextBoolean()) {
+    // Beside active matter the reader would rightly doubt a dry residue that does not fit it.
+    if (parts == 0) {
       b.dryResiduePercent(Range.of(90, 95 + random.nextDouble(), 100));
     }
     if (random.nextBoolean()) {
