@@ -439,7 +439,8 @@ public final class MaterialFile {
   }
 
   /**
-   * Writes materials as CSV that {@link #readCsv} reads back as the same materials, and that a
+   * Writes materials as CSV that {@link #readCsv} reads back as the same materials, as long as
+   * their families are in the base and their figures do not contradict each other, and that a
    * spreadsheet can open without running anything: a cell that begins with =, +, -, @, tab or
    * carriage return gets an apostrophe in front, which the reader takes off; numbers excepted.
    *
@@ -469,7 +470,8 @@ public final class MaterialFile {
   }
 
   /**
-   * Writes materials as JSON that {@link #readJson} reads back as the same materials.
+   * Writes materials as JSON that {@link #readJson} reads back as the same materials, as long as
+   * their families are in the base and their figures do not contradict each other.
    *
    * @param materials the materials
    * @param base the table whose families and acids they use

@@ -76,7 +76,7 @@ class MaterialFileProperties {
       OptionalDouble mass =
           random.nextBoolean()
               ? OptionalDouble.empty()
-              : OptionalDouble.of(10 + random.nextInt(9000) / 8.0);
+              : OptionalDouble.of(60 + random.nextInt(9000) / 8.0);
       String named =
           switch (random.nextInt(4)) {
             case 0 -> main;
@@ -89,7 +89,8 @@ class MaterialFileProperties {
               : Constituent.active(
                   named, percent, List.of(ChargeClass.values()).get(random.nextInt(4)), mass));
     }
-    if (random.nextBoolean()) {
+    // Beside active matter the reader would rightly doubt a dry residue that does not fit it.
+    if (parts == 0) {
       b.dryResiduePercent(Range.of(90, 95 + random.nextDouble(), 100));
     }
     if (random.nextBoolean()) {
