@@ -1,0 +1,936 @@
+package org.surfactantblend.acidity;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.apache.commons.math3.distribution.NormalDistribution;
+import org.jspecify.annotations.Nullable;
+import org.surfactantblend.acidity.BlendCharge.Addition;
+import org.surfactantblend.acidity.CurvePosterior.Equation;
+import org.surfactantblend.quantity.Mass;
+import org.surfactantblend.quantity.PhWindow;
+import org.surfactantblend.quantity.Range;
+import org.surfactantblend.quantity.Require;
+import org.surfactantblend.quantity.Text;
+
+/**
+ * A titration that learns: read, dose, read, and so on; each step gives a new value.
+ *
+ * <p>It begins with what the table's ranges say about the blend's charge curve. Each reading is one
+ * linear equation, {@code Z(r) + x z(r) = 0}, and narrows that curve by linear Bayesian regression.
+ * The next dose is the largest that goes past the target by more than the tolerance with at most
+ * the given risk, and never more than the middle estimate of what is left. It stops on the estimate
+ * from all readings, not on the last raw one.
+ *
+ * <p>A reading that contradicts the doses or the model is flagged and kept out until a second
+ * reading confirms it. To resume a titration, begin it again and give it the same {@linkplain
+ * #steps() steps}.
+ *
+ * <p>Immutable and thread-safe.
+ */
+public final class Titration {
+  private static final double NINETY = 1.6448536269514722;
+  private static final double DISAGREE = 3 * 1.4142135623730951;
+  private static final double FAR = 3.5;
+  private static final double NEAR = 2;
+  private static final double DRIFT_OVER_THREE = 0.1;
+  private static final double LEAST_SHARE = 0.5;
+
+  private final AcidDose dose;
+  private final Meter meter;
+  private final DosingRules rules;
+  private final double quantile;
+  private final CurvePrior prior;
+  private final PhWindow sheets;
+  private final CurvePosterior posterior;
+  private final List<TitrationStep> steps;
+  private final List<ReadingFlag> flags;
+  private final List<Equation> equations;
+  private final Titrant titrant;
+  private final double[] titrantCharge;
+  private final double[] dosedEq;
+  private final double productFactor;
+  private final List<Addition> additions;
+  private final int doses;
+  private final OptionalDouble firstPh;
+
+  /** The last reading when it is held back, as an equation. */
+  private final @Nullable Equation held;
+
+  private Titration(Draft d) {
+    dose = d.dose;
+    meter = d.meter;
+    rules = d.rules;
+    quantile = d.quantile;
+    prior = d.prior;
+    sheets = d.sheets;
+    posterior = d.posterior;
+    steps = List.copyOf(d.steps);
+    flags = List.copyOf(d.flags);
+    equations = List.copyOf(d.equations);
+    titrant = d.titrant;
+    titrantCharge = d.titrantCharge;
+    dosedEq = d.dosedEq;
+    productFactor = d.productFactor;
+    additions = List.copyOf(d.additions);
+    doses = d.doses;
+    firstPh = d.firstPh;
+    held = d.held;
+  }
+
+  /** The next value under construction. */
+  private static final class Draft {
+    final AcidDose dose;
+    final Meter meter;
+    final DosingRules rules;
+    final double quantile;
+    final CurvePrior prior;
+    final PhWindow sheets;
+    CurvePosterior posterior;
+    final List<TitrationStep> steps;
+    final List<ReadingFlag> flags;
+    final List<Equation> equations;
+    Titrant titrant;
+    double[] titrantCharge;
+    double[] dosedEq;
+    double productFactor;
+    final List<Addition> additions;
+    int doses;
+    OptionalDouble firstPh;
+    @Nullable Equation held;
+
+    Draft(AcidDose dose, Meter meter, DosingRules rules) {
+      this.dose = dose;
+      this.meter = Objects.requireNonNull(meter, "meter");
+      this.rules = Objects.requireNonNull(rules, "rules");
+      quantile = new NormalDistribution(null, 0, 1).inverseCumulativeProbability(1 - rules.risk());
+      titrant = dose.plan().titrant();
+      prior = new CurvePrior(dose.plan().blend(), dose.charge(), titrant, dose.ionicStrength());
+      sheets = SheetContradiction.possible(dose.plan().blend(), dose.plan().conditions());
+      posterior = CurvePosterior.of(prior, List.of());
+      steps = new ArrayList<>();
+      flags = new ArrayList<>();
+      equations = new ArrayList<>();
+      titrantCharge = prior.chargeOf(titrant, dose.plan().conditions());
+      dosedEq = new double[CurvePrior.POINTS];
+      productFactor = 1;
+      additions = new ArrayList<>();
+      firstPh = OptionalDouble.empty();
+    }
+
+    Draft(Titration t) {
+      dose = t.dose;
+      meter = t.meter;
+      rules = t.rules;
+      quantile = t.quantile;
+      prior = t.prior;
+      sheets = t.sheets;
+      posterior = t.posterior;
+      steps = new ArrayList<>(t.steps);
+      flags = new ArrayList<>(t.flags);
+      equations = new ArrayList<>(t.equations);
+      titrant = t.titrant;
+      titrantCharge = t.titrantCharge;
+      dosedEq = t.dosedEq;
+      productFactor = t.productFactor;
+      additions = new ArrayList<>(t.additions);
+      doses = t.doses;
+      firstPh = t.firstPh;
+      held = t.held;
+    }
+  }
+
+  static Titration begin(AcidDose dose, Meter meter, DosingRules rules) {
+    return new Titration(new Draft(dose, meter, rules));
+  }
+
+  /**
+   * A reading in the neat product at 20 to 25 C.
+   *
+   * @param ph what the meter showed, 0 to 14
+   * @return the titration with that reading
+   * @throws IllegalArgumentException if it is out of range
+   */
+  public Titration reading(double ph) {
+    return reading(PhReading.of(ph));
+  }
+
+  /**
+   * A reading.
+   *
+   * @param reading what was read, and in which state
+   * @return the titration with that reading
+   */
+  public Titration reading(PhReading reading) {
+    Draft d = new Draft(this);
+    int index = steps.size();
+    d.steps.add(reading);
+    double deviation = meter.accuracy();
+    double ph = reading.ph();
+    if (!reading.isPlain()) {
+      ComparablePh worth = ComparablePh.of(prior.charge(), dose.plan().blend(), additions, reading);
+      ph = Math.max(0, Math.min(14, worth.ph()));
+      double half = worth.likely().width() / 2;
+      deviation = Math.sqrt(deviation * deviation + half * half);
+      d.flags.add(
+          new ReadingFlag(
+              index,
+              ReadingFlag.Kind.NOT_COMPARABLE,
+              reading + " is " + String.join("; ", worth.advice()),
+              false));
+    }
+    Equation equation = new Equation(ph, deviation, dosedEq, weighing(ph));
+    if (held != null && lastIsReading()) {
+      if (Math.abs(ph - held.ph()) <= DISAGREE * deviation) {
+        d.equations.add(held);
+        accept(d, equation, index);
+        return new Titration(d);
+      }
+    }
+    Optional<ReadingFlag> flag = judge(equation, index);
+    if (flag.isPresent()) {
+      d.flags.add(flag.get());
+      d.held = equation;
+      return new Titration(d);
+    }
+    accept(d, equation, index);
+    return new Titration(d);
+  }
+
+  private void accept(Draft d, Equation equation, int index) {
+    if (d.equations.isEmpty()) {
+      d.firstPh = OptionalDouble.of(equation.ph());
+      if (additions.isEmpty()) {
+        SheetContradiction found =
+            SheetContradiction.check(
+                dose.plan().blend(), sheets, equation.ph(), meter, dose.plan().conditions());
+        if (found.found()) {
+          d.flags.add(
+              new ReadingFlag(
+                  index, ReadingFlag.Kind.CONTRADICTS_A_SHEET, found.toString(), false));
+        }
+      }
+    }
+    d.equations.add(equation);
+    d.held = null;
+    d.posterior = CurvePosterior.of(prior, d.equations);
+  }
+
+  private double weighing(double ph) {
+    double step =
+        rules.scale().resolutionGrams() / dose.batch().inGrams() * CurvePrior.at(titrantCharge, ph);
+    return doses * step * step / 12;
+  }
+
+  private Optional<ReadingFlag> judge(Equation e, int index) {
+    double ph = e.ph();
+    if (!equations.isEmpty()) {
+      Equation last = equations.get(equations.size() - 1);
+      double moved = ph - last.ph();
+      boolean dosedSince = last.dosed() != dosedEq;
+      if (!dosedSince && Math.abs(moved) > DISAGREE * e.deviation()) {
+        return Optional.of(
+            new ReadingFlag(
+                index,
+                ReadingFlag.Kind.DRIFTING,
+                "pH went from "
+                    + Text.fixed(last.ph(), 2)
+                    + " to "
+                    + Text.fixed(ph, 2)
+                    + " without a dose: stir, wait until it moves less than 0.02 in a minute, read"
+                    + " again",
+                true));
+      }
+      if (!dosedSince && equations.size() >= 2) {
+        Equation before = equations.get(equations.size() - 2);
+        double earlier = last.ph() - before.ph();
+        if (before.dosed() == dosedEq
+            && earlier * moved > 0
+            && Math.abs(earlier + moved)
+                > Math.max(DRIFT_OVER_THREE, DISAGREE * e.deviation() / 2)) {
+          return Optional.of(
+              new ReadingFlag(
+                  index,
+                  ReadingFlag.Kind.DRIFTING,
+                  "three readings without a dose moved one way, "
+                      + Text.fixed(before.ph(), 2)
+                      + " to "
+                      + Text.fixed(ph, 2)
+                      + ": it is not settled yet",
+                  true));
+        }
+      }
+      double pushed = CurvePrior.at(dosedEq, ph) - CurvePrior.at(last.dosed(), ph);
+      if (dosedSince && moved * pushed < 0 && Math.abs(moved) > DISAGREE * e.deviation()) {
+        return Optional.of(
+            new ReadingFlag(
+                index,
+                ReadingFlag.Kind.AGAINST_THE_DOSE,
+                "pH went from "
+                    + Text.fixed(last.ph(), 2)
+                    + " to "
+                    + Text.fixed(ph, 2)
+                    + ", against the dose: not stirred, electrode not settled, or the wrong"
+                    + " bottle; read again",
+                true));
+      }
+    }
+    double off = distance(e, ph);
+    if (Math.abs(off) <= FAR) {
+      return Optional.empty();
+    }
+    for (double unit : new double[] {1, -1}) {
+      if (ph + unit >= 0 && ph + unit <= 14 && Math.abs(distance(e, ph + unit)) < NEAR) {
+        return Optional.of(
+            new ReadingFlag(
+                index,
+                ReadingFlag.Kind.TYPING_ERROR,
+                "pH "
+                    + Text.fixed(ph, 2)
+                    + " does not fit, "
+                    + Text.fixed(ph + unit, 2)
+                    + " would: a slip of one unit? Read again",
+                true));
+      }
+    }
+    PhWindow expected = window(dosedEq, e.deviation());
+    return Optional.of(
+        new ReadingFlag(
+            index,
+            ReadingFlag.Kind.CONTRADICTS_THE_MODEL,
+            "pH "
+                + Text.fixed(ph, 2)
+                + " is far from the expected "
+                + Text.fixed(expected.low(), 2)
+                + " to "
+                + Text.fixed(expected.high(), 2)
+                + ": check the weight and strength of the dose, the materials, and the meter's"
+                + " buffers; read again",
+            true));
+  }
+
+  /** How far a reading lies from what is expected [standard deviations]. */
+  private double distance(Equation e, double ph) {
+    double value = posterior.mean(ph) + CurvePrior.at(e.dosed(), ph);
+    double deviation = posterior.deviation(ph);
+    double slope = posterior.slopeWith(e.dosed(), ph) * e.deviation();
+    return value / Math.sqrt(deviation * deviation + slope * slope + e.weighing());
+  }
+
+  private boolean lastIsReading() {
+    return !steps.isEmpty() && steps.get(steps.size() - 1) instanceof PhReading;
+  }
+
+  /**
+   * A dose of the titrant in use.
+   *
+   * @param grams how much went in, as the scale showed it [g], 0 or more
+   * @return the titration with that dose
+   * @throws IllegalArgumentException if the mass is negative or not finite
+   */
+  public Titration dosed(double grams) {
+    return step(new TitrationStep.Dosed(titrant, grams));
+  }
+
+  /**
+   * Product of the same batch, held back before the titration, stirred in.
+   *
+   * @param grams how much [g], 0 or more
+   * @return the titration with that addition
+   * @throws IllegalArgumentException if the mass is negative or not finite
+   */
+  public Titration freshProduct(double grams) {
+    return step(new TitrationStep.FreshProduct(grams));
+  }
+
+  /**
+   * Goes on with another titrant: a weaker solution, or a base after an overshoot.
+   *
+   * @param other the titrant
+   * @return the titration with that titrant in use
+   */
+  public Titration with(Titrant other) {
+    Draft d = new Draft(this);
+    use(d, other);
+    return new Titration(d);
+  }
+
+  private void use(Draft d, Titrant other) {
+    if (!other.equals(d.titrant)) {
+      d.titrant = other;
+      d.titrantCharge = prior.chargeOf(other, dose.plan().conditions());
+    }
+  }
+
+  /**
+   * Any step, as for resuming.
+   *
+   * @param step what was done
+   * @return the titration with that step
+   */
+  public Titration step(TitrationStep step) {
+    if (step instanceof PhReading r) {
+      return reading(r);
+    }
+    Draft d = new Draft(this);
+    d.steps.add(step);
+    d.held = null;
+    if (step instanceof TitrationStep.Dosed dosed) {
+      use(d, dosed.titrant());
+      double perKg = dosed.grams() / dose.batch().inGrams() / productFactor;
+      d.dosedEq = combined(dosedEq, 1, d.titrantCharge, perKg);
+      d.additions.add(new Addition(dosed.titrant(), perKg));
+      d.doses = doses + 1;
+    } else if (step instanceof TitrationStep.FreshProduct fresh) {
+      double factor = productFactor + fresh.grams() / dose.batch().inGrams();
+      double thinner = productFactor / factor;
+      d.productFactor = factor;
+      d.dosedEq = combined(dosedEq, thinner, dosedEq, 0);
+      d.additions.clear();
+      additions.forEach(a -> d.additions.add(new Addition(a.titrant(), a.kgPerKg() * thinner)));
+    }
+    return new Titration(d);
+  }
+
+  private static double[] combined(double[] a, double factor, double[] b, double times) {
+    double[] sum = new double[a.length];
+    for (int k = 0; k < sum.length; k++) {
+      sum[k] = factor * a[k] + times * b[k];
+    }
+    return sum;
+  }
+
+  /**
+   * The dose it began with.
+   *
+   * @return blend, target, first titrant and batch
+   */
+  public AcidDose dose() {
+    return dose;
+  }
+
+  /**
+   * The meter.
+   *
+   * @return how well the pH is read
+   */
+  public Meter meter() {
+    return meter;
+  }
+
+  /**
+   * The rules.
+   *
+   * @return tolerance, risk and scale
+   */
+  public DosingRules rules() {
+    return rules;
+  }
+
+  /**
+   * The titrant in use.
+   *
+   * @return the titrant
+   */
+  public Titrant titrant() {
+    return titrant;
+  }
+
+  /**
+   * Everything that was done, in order.
+   *
+   * @return readings, doses and additions of product
+   */
+  public List<TitrationStep> steps() {
+    return steps;
+  }
+
+  /**
+   * The readings that do not fit.
+   *
+   * @return the flags in the order in which they were raised
+   */
+  public List<ReadingFlag> flags() {
+    return flags;
+  }
+
+  /**
+   * Whether the last reading waits for a second one.
+   *
+   * @return true when it is kept out of the learning
+   */
+  public boolean lastReadingIsHeld() {
+    return held != null;
+  }
+
+  /**
+   * The estimate of the true pH after everything that was done, from all readings together.
+   *
+   * @return the pH
+   */
+  public double phNow() {
+    return posterior.ph(dosedEq, 0, 0);
+  }
+
+  /**
+   * The central 90 % of the true pH.
+   *
+   * @return the interval
+   */
+  public PhWindow likelyPhNow() {
+    return window(dosedEq, 0);
+  }
+
+  /**
+   * The pH after more of the titrant in use.
+   *
+   * @param grams how much more [g], 0 or more
+   * @return the estimate
+   * @throws IllegalArgumentException if the mass is negative or not finite
+   */
+  public double phAfter(double grams) {
+    return posterior.ph(after(grams), 0, 0);
+  }
+
+  /**
+   * The central 90 % of the true pH after more of the titrant in use.
+   *
+   * @param grams how much more [g], 0 or more
+   * @return the interval
+   * @throws IllegalArgumentException if the mass is negative or not finite
+   */
+  public PhWindow likelyPhAfter(double grams) {
+    return window(after(grams), 0);
+  }
+
+  /**
+   * The central 90 % of what the meter would show after more of the titrant in use: that of the
+   * true pH and the meter's own error together.
+   *
+   * @param grams how much more [g], 0 or more
+   * @return the interval
+   * @throws IllegalArgumentException if the mass is negative or not finite
+   */
+  public PhWindow likelyReadingAfter(double grams) {
+    return window(after(grams), meter.accuracy());
+  }
+
+  private double[] after(double grams) {
+    Require.inRange("dose", grams, 0, 1e9, "g");
+    return combined(dosedEq, 1, titrantCharge, grams / dose.batch().inGrams() / productFactor);
+  }
+
+  private PhWindow window(double[] dosed, double deviation) {
+    double middle = posterior.ph(dosed, 0, 0);
+    return PhWindow.of(
+        Math.min(middle, posterior.ph(dosed, NINETY, deviation)),
+        Math.max(middle, posterior.ph(dosed, -NINETY, deviation)));
+  }
+
+  /**
+   * What is learned of the untreated product at a pH.
+   *
+   * @param ph the pH, 0 to 14
+   * @return the acid it takes to bring the untreated product there, middle and central 90 %
+   *     [meq/kg]; below zero where base is needed
+   * @throws IllegalArgumentException if the pH is out of range
+   */
+  public Range alkalinityMeqPerKg(double ph) {
+    Require.inRange("pH", ph, 0, 14, "");
+    double mean = posterior.mean(ph) * 1000;
+    double half = NINETY * posterior.deviation(ph) * 1000;
+    return Range.of(mean - half, mean, mean + half);
+  }
+
+  /**
+   * How much acid or base moves the pH by one unit.
+   *
+   * @param ph where, 0 to 14
+   * @return the estimate [meq/kg per pH unit]
+   * @throws IllegalArgumentException if the pH is out of range
+   */
+  public double bufferingMeqPerKgPerPh(double ph) {
+    Require.inRange("pH", ph, 0, 14, "");
+    return posterior.slopeWith(dosedEq, ph) * 1000;
+  }
+
+  /** The curve's mean [eq/kg] and standard deviation at a pH, before doses. */
+  double curveMean(double ph) {
+    return posterior.mean(ph);
+  }
+
+  double curveDeviation(double ph) {
+    return posterior.deviation(ph);
+  }
+
+  /** The charge of all doses at a pH [eq/kg of product]. */
+  double dosedCharge(double ph) {
+    return CurvePrior.at(dosedEq, ph);
+  }
+
+  /** The charge of the titrant in use at a pH [eq/kg of titrant]. */
+  double titrantCharge(double ph) {
+    return CurvePrior.at(titrantCharge, ph);
+  }
+
+  double dosedKgPerKg() {
+    return additions.stream().mapToDouble(Addition::kgPerKg).sum();
+  }
+
+  /** The product now in the vessel, without titrants. */
+  Mass product() {
+    return Mass.grams(dose.batch().inGrams() * productFactor);
+  }
+
+  OptionalDouble firstPh() {
+    return firstPh;
+  }
+
+  /**
+   * What is left to dose of the titrant in use.
+   *
+   * @return the middle and the central 90 % [g]; zero where nothing is left
+   */
+  public Range remainingGrams() {
+    double t = dose.plan().target();
+    double z = titrantCharge(t);
+    double need = posterior.mean(t) + dosedCharge(t);
+    double perKg = -need / z;
+    double half = NINETY * posterior.deviation(t) / Math.abs(z);
+    double unit = product().inGrams();
+    double middle = Math.max(0, perKg);
+    return Range.of(Math.max(0, perKg - half), middle, Math.max(middle, perKg + half)).times(unit);
+  }
+
+  /**
+   * What to do next.
+   *
+   * @return a dose that goes past the target by more than the tolerance with at most the given
+   *     risk, or why there is none
+   */
+  public NextDose next() {
+    double target = dose.plan().target();
+    double now = phNow();
+    if (!lastIsReading()) {
+      return answer(NextDose.Action.READ, 0, now, "nothing was read since the last step");
+    }
+    if (held != null) {
+      return answer(NextDose.Action.READ_AGAIN, 0, now, flags.get(flags.size() - 1).text());
+    }
+    double off = now - target;
+    if (Math.abs(off) <= rules.tolerance()) {
+      return answer(
+          NextDose.Action.FINISHED,
+          0,
+          now,
+          "the estimate from all readings is within "
+              + Text.number(rules.tolerance())
+              + " of the target; read again after 24 hours");
+    }
+    double z = titrantCharge(target);
+    if (off > 0 == z > 0) {
+      double here = titrantCharge(now);
+      if (off > 0 == here > 0) {
+        return doses > 0
+            ? answer(
+                NextDose.Action.OVERSHOT,
+                0,
+                now,
+                "past the target: bring it back with product held back, or with "
+                    + (off > 0 ? "an acid" : "a base"))
+            : answer(NextDose.Action.OTHER_TITRANT, 0, now, AcidDose.neededKind(now, target));
+      }
+      return answer(
+          NextDose.Action.OUT_OF_REACH, 0, now, titrant + " itself does not reach the target");
+    }
+    double unit = product().inGrams();
+    double median = -(posterior.mean(target) + dosedCharge(target)) / z * unit;
+    double tolerated = target + (z < 0 ? -rules.tolerance() : rules.tolerance());
+    double pushPast = titrantCharge(tolerated);
+    double side = z < 0 ? 1 : -1;
+    double safe =
+        (side * (posterior.mean(tolerated) + dosedCharge(tolerated))
+                - (doses == 0 ? Double.parseDouble(System.getProperty("q1","1.15")) : 1) * quantile * posterior.deviation(tolerated))
+            / Math.abs(pushPast)
+            * unit;
+    String reason =
+        "the largest dose that goes past "
+            + Text.fixed(tolerated, 2)
+            + " with at most "
+            + Text.number(rules.risk() * 100)
+            + " % probability";
+    double grams = safe;
+    if (doses == 0) {
+      if (rules.newLots() && firstPh.isPresent()) {
+        double least = leastGrams(target, z);
+        double f = Double.parseDouble(System.getProperty("ff", "0"));
+        if (least < grams) {
+          grams = least;
+          reason = "the lots are new: the least that any lot inside its ranges needs";
+        }
+        if (grams < f * least) {
+          grams = f * least;
+          reason = "the lots are new: the least that any lot inside its ranges needs";
+        }
+        double h = Double.parseDouble(System.getProperty("hh", "0"));
+        if (grams < h * median && safe > h * median) grams = h * median;
+      }
+    } else {
+      double ls = Double.parseDouble(System.getProperty("ls", "0.5"));
+      double q2 = Double.parseDouble(System.getProperty("q2", "9"));
+      double loose =
+        (side * (posterior.mean(tolerated) + dosedCharge(tolerated))
+                - q2 * posterior.deviation(tolerated))
+            / Math.abs(pushPast)
+            * unit;
+      double lean = Double.parseDouble(System.getProperty("lf", "1")) * Math.max(0, (z < 0 ? 1 : -1) * dose.charge().leanShift(now, target, prior.ionicStrength(target))) / Math.abs(z) * unit;
+      double floor = ls * median;
+      if (System.getProperty("fm", "A").equals("B")) floor = Math.min(floor, loose);
+      if (System.getProperty("fm", "A").equals("C")) floor = Math.min(floor, Math.max(lean, loose));
+      if (System.getProperty("fm", "A").equals("D")) floor = Math.max(0.4 * median, Math.min(floor, Math.max(lean, loose)));
+      if (floor > grams) {
+        grams = floor;
+        reason = "half of what is left, which is small enough to be read and learned from";
+      }
+    }
+    if (grams >= median) {
+      grams = median;
+      reason = "the middle estimate of what is left";
+    }
+    double step = rules.scale().resolutionGrams();
+    double whole = Math.floor(grams / step + 1e-9);
+    if (whole < 1) {
+      return answer(
+          NextDose.Action.WEAKER_SOLUTION,
+          0,
+          now,
+          "the right dose is "
+              + Text.number(Math.max(0, grams))
+              + " g, less than one step of the scale: use a weaker solution, thinned 1 to "
+              + Text.number(thinning(grams, median, step)));
+    }
+    return answer(
+        NextDose.Action.DOSE, Math.min(whole * step, rules.scale().capacityGrams()), now, reason);
+  }
+
+  private static double thinning(double grams, double median, double step) {
+    double wanted = grams > 0 ? grams : median / 10;
+    double parts = 10 * step / Math.max(wanted, 1e-6);
+    return Math.max(2, Math.min(100, Math.ceil(parts)));
+  }
+
+  /** The least that any lot inside its declared ranges needs from the first reading on. */
+  private double leastGrams(double target, double z) {
+    double from = firstPh.orElse(target);
+    double least =
+        Integer.getInteger("lean", 1) == 1
+            ? (z < 0 ? 1 : -1) * dose.charge().leanShift(from, target, prior.ionicStrength(target))
+            : z < 0
+                ? dose.charge().extremeShift(from, target, prior.ionicStrength(target), -1)
+                : -dose.charge().extremeShift(from, target, prior.ionicStrength(target), 1);
+    return Math.max(0, least) / Math.abs(z) * product().inGrams();
+  }
+
+  private NextDose answer(NextDose.Action action, double grams, double now, String reason) {
+    double[] then = grams == 0 ? dosedEq : after(grams);
+    double expected = grams == 0 ? now : posterior.ph(then, 0, 0);
+    List<String> cautions = new ArrayList<>();
+    if (action == NextDose.Action.DOSE) {
+      cautions.addAll(titrant.cautions());
+      if (titrant.minutesToAct() > 60) {
+        cautions.add(
+            "slow titrant: wait "
+                + Text.number(titrant.minutesToAct() / 60)
+                + " hours before you read");
+      }
+      double division = rules.scale().resolutionGrams();
+      if (grams < 10 * division) {
+        cautions.add(
+            "one step of the scale is "
+                + Text.number(Math.round(division / grams * 100))
+                + " % of this dose: a weaker solution is easier to weigh");
+      }
+    }
+    return new NextDose(
+        action,
+        titrant,
+        Mass.grams(grams),
+        now,
+        window(dosedEq, 0),
+        expected,
+        window(then, meter.accuracy()),
+        remainingGrams(),
+        reason,
+        cautions);
+  }
+
+  /**
+   * What brings the batch back when it went past the target.
+   *
+   * @return the repair, with intervals from what was learned
+   */
+  public OvershootRepair repair() {
+    double target = dose.plan().target();
+    return new OvershootRepair(
+        dose.plan().blend(),
+        product(),
+        target,
+        phNow(),
+        dose.plan().conditions(),
+        prior.ionicStrength(target),
+        posterior.mean(target),
+        dosedCharge(target),
+        posterior.deviation(target),
+        dosedKgPerKg());
+  }
+
+  /**
+   * The curve so far and to come: what the meter would show against the dose of the titrant in use,
+   * counted from now.
+   *
+   * @param toGrams the last point [g], more than 0
+   * @param points how many, 2 to 1000
+   * @return the points, dose rising
+   * @throws IllegalArgumentException if a figure is out of range
+   */
+  public List<CurvePoint> curve(double toGrams, int points) {
+    Require.positive("last point", toGrams, "g");
+    Require.inRange("points", points, 2, 1000, "");
+    List<CurvePoint> all = new ArrayList<>();
+    double base = dosedGrams();
+    for (int i = 0; i < points; i++) {
+      double grams = toGrams * i / (points - 1);
+      double[] then =
+          combined(
+              combined(dosedEq, 1, titrantCharge, -base / dose.batch().inGrams() / productFactor),
+              1,
+              titrantCharge,
+              grams / dose.batch().inGrams() / productFactor);
+      all.add(
+          new CurvePoint(
+              grams, posterior.ph(then, 0, 0), window(then, 0), window(then, meter.accuracy())));
+    }
+    return List.copyOf(all);
+  }
+
+  /** How much of the titrant in use went in so far [g]. */
+  private double dosedGrams() {
+    double sum = 0;
+    for (TitrationStep s : steps) {
+      if (s instanceof TitrationStep.Dosed d && d.titrant().equals(titrant)) {
+        sum += d.grams();
+      }
+    }
+    return sum;
+  }
+
+  /**
+   * A point of the learned curve.
+   *
+   * @param grams the whole dose of the titrant in use [g]
+   * @param ph the estimate
+   * @param likelyPh the central 90 % of the true pH
+   * @param likelyReading the central 90 % of a reading
+   */
+  public record CurvePoint(double grams, double ph, PhWindow likelyPh, PhWindow likelyReading) {}
+
+  /**
+   * What the figures rest on.
+   *
+   * @return sentences without a full stop
+   */
+  public List<String> assumptions() {
+    List<String> all = new ArrayList<>(dose.assumptions());
+    all.add(
+        "meter error "
+            + Text.number(meter.accuracy())
+            + " as a standard deviation, independent from reading to reading: a constant offset of"
+            + " the meter cannot be learned");
+    all.add("titrant strength as named, doses as the scale showed them");
+    all.add("small buffers that no sheet declares, about 2 meq per kg of surfactant as supplied");
+    return List.copyOf(all);
+  }
+
+  /**
+   * The titration as a table in at most 80 columns, flags and next step below.
+   *
+   * @return several lines
+   */
+  public String summary() {
+    StringBuilder s = new StringBuilder();
+    s.append("Titration of ")
+        .append(dose.batch())
+        .append(" of ")
+        .append(dose.plan().blend().name())
+        .append(" to pH ")
+        .append(Text.fixed(dose.plan().target(), 2))
+        .append('\n');
+    s.append("  step   dosed, g   in all, g   read    held\n");
+    double sum = 0;
+    int i = 0;
+    for (TitrationStep step : steps) {
+      int index = i++;
+      s.append(Text.right(Integer.toString(index + 1), 6));
+      if (step instanceof TitrationStep.Dosed d) {
+        sum += d.grams();
+        s.append(Text.right(Text.fixed(d.grams(), 3), 11))
+            .append(Text.right(Text.fixed(sum, 3), 12))
+            .append("           ")
+            .append(d.titrant());
+      } else if (step instanceof PhReading r) {
+        s.append(Text.right(Text.fixed(r.ph(), 2), 30));
+        if (flags.stream().anyMatch(f -> f.step() == index && f.held())) {
+          s.append("    yes");
+        }
+      } else {
+        s.append("   ").append(step);
+      }
+      s.append('\n');
+    }
+    flags.forEach(f -> s.append("  Flag: ").append(f.text()).append(".\n"));
+    return s.append(next()).toString();
+  }
+
+  /**
+   * The learned curve as a table for a plain terminal.
+   *
+   * @param toGrams the last point [g], more than 0
+   * @param points how many, 2 to 1000
+   * @return several lines
+   * @throws IllegalArgumentException if a figure is out of range
+   */
+  public String curveTable(double toGrams, int points) {
+    StringBuilder s = new StringBuilder("  dose, g     pH   likely (central 90 %)\n");
+    for (CurvePoint p : curve(toGrams, points)) {
+      s.append(Text.right(Text.fixed(p.grams(), 3), 9))
+          .append(Text.right(Text.fixed(p.ph(), 2), 7))
+          .append(Text.right(Text.fixed(p.likelyPh().low(), 2), 8))
+          .append(" to ")
+          .append(Text.fixed(p.likelyPh().high(), 2))
+          .append("  ")
+          .append(bar(p))
+          .append('\n');
+    }
+    return s.toString();
+  }
+
+  private static String bar(CurvePoint p) {
+    char[] line = " ".repeat(45).toCharArray();
+    for (int c = column(p.likelyPh().low()); c <= column(p.likelyPh().high()); c++) {
+      line[c] = '-';
+    }
+    line[column(p.ph())] = '*';
+    return new String(line).stripTrailing();
+  }
+
+  private static int column(double ph) {
+    return (int) Math.max(0, Math.min(44, Math.round((ph - 2) * 4)));
+  }
+
+  @Override
+  public String toString() {
+    return summary();
+  }
+}
