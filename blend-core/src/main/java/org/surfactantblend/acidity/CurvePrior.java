@@ -18,7 +18,8 @@ final class CurvePrior {
   static final double STEP = 0.1;
   static final int POINTS = 151;
 
-  private static final double WIDENING = Math.pow(Double.parseDouble(System.getProperty("wi","1.15")),2);
+  private static final double WIDENING =
+      Math.pow(Double.parseDouble(System.getProperty("wi", "1.15")), 2);
   private static final double LEAST_UNASSIGNED_PKA = 4;
   private static final double UNASSIGNED_SPACING = 1;
   private static final int UNASSIGNED = 7;
@@ -82,7 +83,9 @@ final class CurvePrior {
     if (family.contains("sulfate") || family.contains("sulfonate")) {
       return 0.5e-3;
     }
-    return family.contains("betaine") || family.contains("glucoside") ? Double.parseDouble(System.getProperty("ub","2"))*1e-3 : Double.parseDouble(System.getProperty("uo","2"))*1e-3;
+    return family.contains("betaine") || family.contains("glucoside")
+        ? Double.parseDouble(System.getProperty("ub", "2")) * 1e-3
+        : Double.parseDouble(System.getProperty("uo", "2")) * 1e-3;
   }
 
   BlendCharge charge() {

@@ -36,7 +36,6 @@ public final class Titration {
   private static final double FAR = 3.5;
   private static final double NEAR = 2;
   private static final double DRIFT_OVER_THREE = 0.1;
-  private static final double LEAST_SHARE = 0.5;
 
   private final AcidDose dose;
   private final Meter meter;
@@ -652,7 +651,9 @@ public final class Titration {
     double side = z < 0 ? 1 : -1;
     double safe =
         (side * (posterior.mean(tolerated) + dosedCharge(tolerated))
-                - (doses == 0 ? Double.parseDouble(System.getProperty("q1","1.15")) : 1) * quantile * posterior.deviation(tolerated))
+                - (doses == 0 ? Double.parseDouble(System.getProperty("q1", "1.15")) : 1)
+                    * quantile
+                    * posterior.deviation(tolerated))
             / Math.abs(pushPast)
             * unit;
     String reason =
@@ -681,15 +682,23 @@ public final class Titration {
       double ls = Double.parseDouble(System.getProperty("ls", "0.5"));
       double q2 = Double.parseDouble(System.getProperty("q2", "9"));
       double loose =
-        (side * (posterior.mean(tolerated) + dosedCharge(tolerated))
-                - q2 * posterior.deviation(tolerated))
-            / Math.abs(pushPast)
-            * unit;
-      double lean = Double.parseDouble(System.getProperty("lf", "1")) * Math.max(0, (z < 0 ? 1 : -1) * dose.charge().leanShift(now, target, prior.ionicStrength(target))) / Math.abs(z) * unit;
+          (side * (posterior.mean(tolerated) + dosedCharge(tolerated))
+                  - q2 * posterior.deviation(tolerated))
+              / Math.abs(pushPast)
+              * unit;
+      double lean =
+          Double.parseDouble(System.getProperty("lf", "1"))
+              * Math.max(
+                  0,
+                  (z < 0 ? 1 : -1)
+                      * dose.charge().leanShift(now, target, prior.ionicStrength(target)))
+              / Math.abs(z)
+              * unit;
       double floor = ls * median;
       if (System.getProperty("fm", "A").equals("B")) floor = Math.min(floor, loose);
       if (System.getProperty("fm", "A").equals("C")) floor = Math.min(floor, Math.max(lean, loose));
-      if (System.getProperty("fm", "A").equals("D")) floor = Math.max(0.4 * median, Math.min(floor, Math.max(lean, loose)));
+      if (System.getProperty("fm", "A").equals("D"))
+        floor = Math.max(0.4 * median, Math.min(floor, Math.max(lean, loose)));
       if (floor > grams) {
         grams = floor;
         reason = "half of what is left, which is small enough to be read and learned from";
