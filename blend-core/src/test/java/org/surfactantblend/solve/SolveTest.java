@@ -172,11 +172,11 @@ class SolveTest {
         kind(
             "shares over 100",
             b -> b.share(ChargeClass.AMPHOTERIC, 70, 100).share(ChargeClass.NONIONIC, 40, 100)),
-        kind("too much active", b -> b.asSupplied("water", 80, 100)),
+        kind("too much active", b -> b.asSupplied("water", 90, 100)),
         kind("glucoside at pH 5", b -> b.share(ChargeClass.NONIONIC, 80, 100).startingPh(5, 6)),
         kind("salt and betaine", b -> b.share(ChargeClass.AMPHOTERIC, 60, 100).salt(0, 0.5)),
         kind("cost", b -> b.costAtMost(0.5)),
-        kind("charge", b -> b.netAnionicCharge(400, 500, 7)),
+        kind("charge", b -> b.netAnionicCharge(600, 700, 7)),
         kind("pH of surfactants", b -> b.startingPhOfSurfactants(3, 4)),
         kind(
             "one surfactant",
