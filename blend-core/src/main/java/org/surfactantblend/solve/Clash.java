@@ -56,6 +56,11 @@ public record Clash(String first, String second, String reason, String source) {
     return Optional.empty();
   }
 
+  /** The same clash with a material of the pair named first. */
+  Clash toldOf(Material m) {
+    return second.equals(m.id()) ? new Clash(second, first, reason, source) : this;
+  }
+
   private static boolean has(Material m, ChargeClass c) {
     return m.activePercent(c).high() > 0;
   }

@@ -57,7 +57,7 @@ final class Programme {
       if (guard && !brief.mustUse().contains(id)) {
         Clash clash = Clash.withAskedPh(m, brief).orElse(null);
         for (Material f : fixed) {
-          clash = clash == null ? Clash.between(m, f).orElse(null) : clash;
+          clash = clash == null ? Clash.between(m, f).map(c -> c.toldOf(m)).orElse(null) : clash;
         }
         if (clash != null) {
           excluded.add(clash);
