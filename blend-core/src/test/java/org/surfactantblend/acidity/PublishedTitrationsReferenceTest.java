@@ -143,8 +143,7 @@ class PublishedTitrationsReferenceTest {
       StartingPh start = StartingPh.of(blend(id));
       assertTrue(start.guaranteed().contains(run(id).get(0).ph()), id + start.guaranteed());
       assertEquals(
-          "sodium-cocoyl-glutamate-27",
-          start.mainCauseOfSpread().get(0).line().material().id());
+          "sodium-cocoyl-glutamate-27", start.mainCauseOfSpread().get(0).line().material().id());
       assertTrue(start.summary().contains("The spread comes mostly from"));
     }
   }
