@@ -22,10 +22,13 @@ import org.surfactantblend.acidity.StartingPh;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.brief.Brief;
+import org.surfactantblend.io.Input;
+import org.surfactantblend.io.MaterialFile;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
+import org.surfactantblend.problem.Loaded;
 import org.surfactantblend.solve.BlendResult;
 
 /**
@@ -49,6 +52,7 @@ public class SolveBenchmark {
   private Brief plain;
   private Brief atMostThree;
   private Blend blend;
+  private String csv;
 
   /** Lays out table and briefs. */
   @Setup
@@ -83,6 +87,7 @@ public class SolveBenchmark {
     plain = b.build();
     atMostThree = b.atMostSurfactants(3).minimumUse(1).build();
     blend = Blends.solve(plain, table).orElseThrow();
+    csv = MaterialFile.writeCsv(shipped.materials(), shipped);
   }
 
   /** One solve. */
@@ -107,5 +112,11 @@ public class SolveBenchmark {
   @Benchmark
   public double startingPhWithIntervals() {
     return StartingPh.of(blend).guaranteed().low();
+  }
+
+  /** Reading the rows of the shipped table from CSV, with every check. */
+  @Benchmark
+  public Loaded<MaterialTable> readShippedRows() {
+    return MaterialFile.readCsv(Input.text("materials.csv", csv), Blends.starterTable());
   }
 }
