@@ -58,7 +58,9 @@ public record Clash(String first, String second, String reason, String source) {
 
   /** The same clash with a material of the pair named first. */
   Clash toldOf(Material m) {
-    return second.equals(m.id()) ? new Clash(second, first, reason, source) : this;
+    return second.equals(m.id())
+        ? new Clash(/* first= */ second, /* second= */ first, reason, source)
+        : this;
   }
 
   private static boolean has(Material m, ChargeClass c) {
