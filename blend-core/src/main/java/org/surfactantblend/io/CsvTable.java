@@ -273,7 +273,7 @@ final class CsvTable {
         error(
             ProblemCodes.DUPLICATE_COLUMN,
             line,
-            name,
+            Row.shown(name),
             "a second column of this name",
             "each column once",
             "only the first is read: rename or remove the second");
@@ -282,7 +282,7 @@ final class CsvTable {
         log.add(
             Problem.warning(
                 ProblemCodes.UNKNOWN_COLUMN,
-                Place.cell(input.name(), line, Row.quoted(name)),
+                Place.cell(input.name(), line, Row.shown(name)),
                 Row.quoted(name),
                 "a column of the table; this one is not read",
                 near));

@@ -197,7 +197,7 @@ final class JsonDocument {
     if (prefix.isEmpty()) {
       known.addAll(fields.nested());
     }
-    paths.put(" " + name, Row.quoted(here));
+    paths.put(" " + name, here.substring(0, here.length() - name.length()) + Row.shown(name));
     row.warning(
         ProblemCodes.UNKNOWN_COLUMN,
         " " + name,

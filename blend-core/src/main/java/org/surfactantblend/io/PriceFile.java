@@ -106,7 +106,7 @@ public final class PriceFile {
           break;
         }
         Map<String, String> cells = new HashMap<>();
-        String path = "$.pricesPerKg." + Row.trim(entry.getKey());
+        String path = "$.pricesPerKg." + Row.shown(entry.getKey());
         Row row = new Row(cells, column -> Place.in(input.name(), path), log);
         row.checkCharacters("material_id", entry.getKey());
         if (!entry.getValue().isValueNode() || entry.getValue().isNull()) {

@@ -22,6 +22,7 @@ final class Row {
   private static final Pattern COMMA_NUMBER = Pattern.compile("[+-]?[0-9]+,[0-9]+");
   private static final Pattern THOUSANDS = Pattern.compile("[+-]?[1-9][0-9]{0,2}(?:,[0-9]{3})+");
   private static final Pattern SPACES = Pattern.compile("[\\s\\p{Z}\\x1C-\\x1F\\u200B\\uFEFF]+");
+  private static final Pattern PLAIN = Pattern.compile("[A-Za-z0-9_-]+");
   private static final char ZERO_WIDTH_SPACE = '\u200B';
   private static final char BYTE_ORDER_MARK = '\uFEFF';
   private static final int LONGEST_QUOTE = 60;
@@ -302,6 +303,11 @@ final class Row {
         || Character.isSpaceChar(c)
         || c == ZERO_WIDTH_SPACE
         || c == BYTE_ORDER_MARK;
+  }
+
+  /** A name as part of a place: as it is when plain, in quotes otherwise. */
+  static String shown(String name) {
+    return name.length() <= LONGEST_QUOTE && PLAIN.matcher(name).matches() ? name : quoted(name);
   }
 
   /** The text in quotes, shortened, with unprintable characters spelled out. */

@@ -657,6 +657,13 @@ class MaterialCsvTest {
   }
 
   @Test
+  void aColumnNameThatCannotBePrintedIsSpelledOut() {
+    Loaded<List<Material>> loaded = read("id,inci_name,a\0,a\0\nx,Aqua,,\n");
+    assertEquals("'a\\u0000'", only(loaded, "unknown-column").place().field());
+    assertEquals("'a\\u0000'", only(loaded, "duplicate-column").place().field());
+  }
+
+  @Test
   void nulAndOtherControlCharacters() {
     Loaded<List<Material>> loaded =
         read(HEADER + GOOD.replace("Coca", "Co\0ca") + GOOD.replace("mine", "two"));

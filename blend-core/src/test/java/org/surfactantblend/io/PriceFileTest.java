@@ -86,7 +86,7 @@ class PriceFileTest {
   void faultsInJson() {
     assertEquals(
         List.of(
-            "unknown-column prices.json '$.curency'",
+            "unknown-column prices.json $.curency",
             "decimal-comma prices.json $.pricesPerKg.glycerin",
             "json-type prices.json $.pricesPerKg.water",
             "unknown-material prices.json $.pricesPerKg.x"),
@@ -94,6 +94,9 @@ class PriceFileTest {
             json(
                 "{\"curency\": \"EUR\", \"pricesPerKg\":"
                     + " {\"glycerin\": \"1,5\", \"water\": [], \"x\": 3}}")));
+    assertEquals(
+        List.of("control-character prices.json $.pricesPerKg.'a\\u0000'"),
+        places(json("{\"pricesPerKg\": {\"a\\u0000\": 3}}")));
     assertEquals(List.of("json-type prices.json $"), places(json("[]")));
     assertEquals(List.of("missing-value prices.json $"), places(json("{}")));
     assertEquals(List.of("no-rows prices.json $"), places(json("{\"pricesPerKg\": {}}")));
