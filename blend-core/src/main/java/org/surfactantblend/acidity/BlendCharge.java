@@ -109,8 +109,9 @@ public final class BlendCharge {
   private double ionicStrengthOnce(
       double ph, double ionicStrength, double moreIons, double moreWater, Conditions at) {
     double sum = moreIons;
+    AqueousState state = conditions.at(ph, ionicStrength);
     for (int i = 0; i < curves.length; i++) {
-      sum += fractions[i] * curves[i].ionicStrengthMolPerKg(ph, ionicStrength);
+      sum += fractions[i] * curves[i].ionicStrengthMolPerKg(state);
     }
     return sum / (waterKg + moreWater) + (at.h(ph, ionicStrength) + at.oh(ph, ionicStrength)) / 2;
   }
@@ -127,9 +128,10 @@ public final class BlendCharge {
 
   /** The net charge at the typical figures, at a given ionic strength [eq/kg of product]. */
   double chargeEqPerKg(double ph, double ionicStrength) {
-    double sum = waterCharge(ph, ionicStrength);
+    AqueousState state = conditions.at(ph, ionicStrength);
+    double sum = waterKg * state.hydrogenLessHydroxide();
     for (int i = 0; i < curves.length; i++) {
-      sum += fractions[i] * curves[i].chargeEqPerKg(ph, ionicStrength);
+      sum += fractions[i] * curves[i].chargeEqPerKg(state);
     }
     return sum;
   }

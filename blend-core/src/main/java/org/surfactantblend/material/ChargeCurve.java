@@ -72,6 +72,15 @@ public final class ChargeCurve {
     final double[] nodeConstants;
     final double[] nodeWeights;
 
+    /**
+     * Its charges in the sample at the least and greatest sheet pH, at the least and greatest pKa.
+     */
+    double lowSampleLowPka;
+
+    double lowSampleHighPka;
+    double highSampleLowPka;
+    double highSampleHighPka;
+
     Weak(AcidBaseGroup g, Conditions conditions) {
       charge = g.acid().chargeOfMostProtonatedForm();
       constants = new double[g.acid().steps().size()];
@@ -95,6 +104,13 @@ public final class ChargeCurve {
         nodeConstants = nodes.stream().mapToDouble(n -> power(-n.x)).toArray();
         nodeWeights = nodes.stream().mapToDouble(Node::weight).toArray();
       }
+    }
+
+    void readIn(AqueousState low, AqueousState high) {
+      lowSampleLowPka = charge(low, lowPkaConstant);
+      lowSampleHighPka = charge(low, highPkaConstant);
+      highSampleLowPka = charge(high, lowPkaConstant);
+      highSampleHighPka = charge(high, highPkaConstant);
     }
 
     double charge(AqueousState s) {
@@ -186,6 +202,9 @@ public final class ChargeCurve {
       typicalCharge = calibratedCharge(sample);
       sampleLow = conditions.at(ph.low(), ionicStrength);
       sampleHigh = conditions.at(ph.high(), ionicStrength);
+      for (Weak g : weak) {
+        g.readIn(sampleLow, sampleHigh);
+      }
       starts =
           triangular(ph).stream()
               .map(n -> new Start(conditions.at(n.x, ionicStrength), n.weight))
@@ -366,30 +385,39 @@ public final class ChargeCurve {
         (sign > 0 ? given.high() : given.low())
             + (calibrated ? -sampleWaterKg * sample.hydrogenLessHydroxide() : permanent);
     for (Weak g : weak) {
-      double best = worst(g, g.lowPkaConstant, state, sample, sign);
+      double best =
+          worst(
+              g,
+              g.charge(state, g.lowPkaConstant)
+                  - (sign > 0 ? g.highSampleLowPka : g.lowSampleLowPka),
+              sign);
       if (g.lowPkaConstant != g.highPkaConstant) {
+        double atHigh =
+            worst(
+                g,
+                g.charge(state, g.highPkaConstant)
+                    - (sign > 0 ? g.highSampleHighPka : g.lowSampleHighPka),
+                sign);
+        best = sign > 0 ? Math.max(best, atHigh) : Math.min(best, atHigh);
         double midway =
             Math.sqrt(
                 state.activityOfHydrogen()
                     * sample.activityOfHydrogen()
                     / (g.factor(state, 0) * g.factor(sample, 0)));
-        double inside = Math.max(g.highPkaConstant, Math.min(g.lowPkaConstant, midway));
-        double atHigh = worst(g, g.highPkaConstant, state, sample, sign);
-        double atMiddle = worst(g, inside, state, sample, sign);
-        best =
-            sign > 0
-                ? Math.max(best, Math.max(atHigh, atMiddle))
-                : Math.min(best, Math.min(atHigh, atMiddle));
+        if (midway > g.highPkaConstant && midway < g.lowPkaConstant) {
+          double atMiddle = worst(g, shift(g, midway, state, sample), sign);
+          best = sign > 0 ? Math.max(best, atMiddle) : Math.min(best, atMiddle);
+        }
       }
       sum += best;
     }
     return sum;
   }
 
-  private double worst(Weak g, double constant, AqueousState state, AqueousState sample, int sign) {
-    double q = shift(g, constant, state, sample);
-    double low = g.amount.low() * q;
-    double high = g.amount.high() * q;
+  /** The amount of a group at whichever end makes its charge the least or the greatest. */
+  private static double worst(Weak g, double chargePerMole, int sign) {
+    double low = g.amount.low() * chargePerMole;
+    double high = g.amount.high() * chargePerMole;
     return sign > 0 ? Math.max(low, high) : Math.min(low, high);
   }
 
