@@ -444,7 +444,8 @@ public final class SwapReport {
         Blend dosed = b.line(acid, x * 100).upToHundredWith(swap.water);
         double left = BlendCharge.of(dosed, swap.conditions).chargeEqPerKg(ph);
         x -= left / perKg;
-        if (Math.abs(left) < 1e-9) {
+        // A ten-millionth of an equivalent is a thousandth of a gram of citric acid in 100 kg.
+        if (Math.abs(left) < 1e-7) {
           break;
         }
       }
