@@ -59,6 +59,15 @@ public record BatchLine(
   }
 
   /**
+   * What to weigh, with the decimals of the scale.
+   *
+   * @return the mass [g]
+   */
+  public String weighText() {
+    return BatchSheet.grams(weighGrams, scale);
+  }
+
+  /**
    * The premix proposed for a line that is too small.
    *
    * @return the premix, or empty when the line can be weighed as it is or no premix would help

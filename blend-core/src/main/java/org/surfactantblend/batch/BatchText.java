@@ -77,7 +77,7 @@ final class BatchText {
         .append(Text.left(l.material().toString(), 28))
         .append(Text.right(Text.fixed(l.percent(), 3), 8))
         .append(Text.right(Text.fixed(l.exactGrams(), 3), 11))
-        .append(Text.right(BatchSheet.grams(l.weighGrams(), l.scale()), 11))
+        .append(Text.right(l.weighText(), 11))
         .append(Text.right(Text.fixed(l.errorPercent(), 2), 9))
         .append(' ')
         .append(Text.number(l.scale().resolutionGrams()))

@@ -75,7 +75,7 @@ public enum Phase {
       case "acid", "base", "buffer" -> PH;
       case "thickener" -> THICKENER;
       case "salt" -> SALT;
-      case "active ingredient" -> material.waterPercent().typical() == 0 ? POWDERS : DELICATE;
+      case "active ingredient" -> material.waterPercent().typical() < 5 ? POWDERS : DELICATE;
       case "fragrance", "extract", "solubiliser", "protein", "colourant" -> DELICATE;
       default -> POWDERS;
     };
