@@ -12,7 +12,7 @@ var brief = Brief.named("Oat face wash").totalActive(9, 0.2).share(AMPHOTERIC, 4
 show(Blends.solve(brief, table))
 
 // The next best choices of drums.
-Blends.alternatives(brief, table, 3).forEach(s -> show(Text.fixed(s.wishValue(), 4) + " cu/kg: " + s.blend().lines().stream().filter(l -> l.material().isSurfactant()).map(l -> l.material().id()).collect(Collectors.joining(", "))))
+Blends.alternatives(brief, table, 3).blends().forEach(s -> show(Text.fixed(s.wishValue(), 4) + " cu/kg: " + s.blend().lines().stream().filter(l -> l.material().isSurfactant()).map(l -> l.material().id()).collect(Collectors.joining(", "))))
 
 // A narrower pH for every lot, not only typical ones: can that be promised?
 show(Blends.solve(brief.toBuilder().everyLotWithinSpecification().build(), table))

@@ -1,6 +1,5 @@
 package org.surfactantblend;
 
-import java.util.List;
 import java.util.Map;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.io.ShippedData;
@@ -8,9 +7,12 @@ import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
 import org.surfactantblend.material.Source;
 import org.surfactantblend.problem.ProblemsException;
+import org.surfactantblend.solve.Alternatives;
 import org.surfactantblend.solve.BlendResult;
 import org.surfactantblend.solve.BlendSolver;
-import org.surfactantblend.solve.SolvedBlend;
+import org.surfactantblend.solve.Measure;
+import org.surfactantblend.solve.SearchBudget;
+import org.surfactantblend.solve.TradeOff;
 
 /**
  * The entry points that a first program or a JShell session needs.
@@ -78,11 +80,28 @@ public final class Blends {
    * @param brief what is asked
    * @param table what there is
    * @param count how many sets at most, 1 to 1000
-   * @return blends in order of the wish, best first; empty when no blend meets the brief
+   * @return blends in order of the wish, best first
    * @throws ProblemsException if the brief does not fit the table
    * @throws IllegalArgumentException if the count is out of range
+   * @see BlendSolver#alternatives for sets that differ more, and for a budget
    */
-  public static List<SolvedBlend> alternatives(Brief brief, MaterialTable table, int count) {
-    return BlendSolver.alternatives(brief, table, count, 1);
+  public static Alternatives alternatives(Brief brief, MaterialTable table, int count) {
+    return BlendSolver.alternatives(brief, table, count, 1, SearchBudget.none());
+  }
+
+  /**
+   * The trade-off between two measures among all blends that meet a brief.
+   *
+   * @param brief what is asked; its wish does not count
+   * @param table what there is
+   * @param first a measure wanted small
+   * @param second another measure wanted small
+   * @return the blends that cannot be bettered in one measure without giving up on the other
+   * @throws ProblemsException if the brief does not fit the table, or a measure is not given for
+   *     every material that may come in
+   * @throws IllegalArgumentException if the measures are the same
+   */
+  public static TradeOff tradeOff(Brief brief, MaterialTable table, Measure first, Measure second) {
+    return BlendSolver.tradeOff(brief, table, first, second, SearchBudget.none());
   }
 }

@@ -9,7 +9,6 @@ import org.surfactantblend.acidity.StartingPh;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.brief.Requirement;
-import org.surfactantblend.brief.Wish;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
@@ -27,7 +26,7 @@ import org.surfactantblend.quantity.Require;
  */
 public final class BlendSolver {
   /** Mass fractions below this are numerical dust and left out of a blend. */
-  private static final double DUST = 1e-11;
+  static final double DUST = 1e-11;
 
   private BlendSolver() {}
 
@@ -41,11 +40,7 @@ public final class BlendSolver {
    *     {@link #check}
    */
   public static BlendResult solve(Brief brief, MaterialTable table) {
-    List<Problem> problems = check(brief, table);
-    if (problems.stream().anyMatch(Problem::isError)) {
-      throw new ProblemsException(problems);
-    }
-    Programme programme = new Programme(brief, table);
+    Programme programme = programme(check(brief, table), brief, table);
     Search search = new Search(programme);
     Programme.Objective objective = programme.objective();
     List<Bound> bounds = bounds(brief);
@@ -63,20 +58,19 @@ public final class BlendSolver {
    * @param table what there is
    * @param count how many sets at most, 1 to 1000
    * @param differing how many surfactants any two sets have to differ by at least, 1 to 20
-   * @return blends in order of the wish, best first; empty when no blend meets the brief
+   * @param budget how long to search; when it stops the search, the best so far come with their
+   *     proven gap
+   * @return blends in order of the wish, best first
    * @throws ProblemsException if the brief does not fit the table
    * @throws IllegalArgumentException if a count is out of range
    */
-  public static List<SolvedBlend> alternatives(
-      Brief brief, MaterialTable table, int count, int differing) {
+  public static Alternatives alternatives(
+      Brief brief, MaterialTable table, int count, int differing, SearchBudget budget) {
     Require.inRange("count of alternatives", count, 1, 1000, "");
     Require.inRange("count of differing surfactants", differing, 1, 20, "");
-    List<Problem> problems = check(brief, table);
-    if (problems.stream().anyMatch(Problem::isError)) {
-      throw new ProblemsException(problems);
-    }
-    Programme programme = new Programme(brief, table);
-    Search search = new Search(programme);
+    Objects.requireNonNull(budget, "budget");
+    Programme programme = programme(check(brief, table), brief, table);
+    Search search = new Search(programme, budget, List.of());
     Programme.Objective objective = programme.objective();
     List<Bound> bounds = bounds(brief);
     List<SolvedBlend> all = new ArrayList<>();
@@ -88,7 +82,39 @@ public final class BlendSolver {
             SearchSettings.best(count).withDiffering(differing))) {
       all.add(solved(programme, objective, bounds, w));
     }
-    return List.copyOf(all);
+    return new Alternatives(brief, all, search.isComplete(), search.bound());
+  }
+
+  /**
+   * The trade-off between two measures among all blends that meet a brief.
+   *
+   * @param brief what is asked; its wish does not count
+   * @param table what there is
+   * @param first a measure wanted small
+   * @param second another measure wanted small
+   * @param budget how long to search; it counts where the brief limits the choice of surfactants
+   * @return the front, without corners when no blend meets the brief
+   * @throws ProblemsException if the brief does not fit the table, or a measure is not given for
+   *     every material that may come in
+   * @throws IllegalArgumentException if the measures are the same
+   */
+  public static TradeOff tradeOff(
+      Brief brief, MaterialTable table, Measure first, Measure second, SearchBudget budget) {
+    Objects.requireNonNull(budget, "budget");
+    if (first == second) {
+      throw new IllegalArgumentException(
+          "second measure was " + second.label() + ", allowed is another one than the first");
+    }
+    Programme programme =
+        programme(new BriefCheck(brief, table, first, second).problems(), brief, table);
+    return new Front(programme, budget).between(first, second);
+  }
+
+  private static Programme programme(List<Problem> problems, Brief brief, MaterialTable table) {
+    if (problems.stream().anyMatch(Problem::isError)) {
+      throw new ProblemsException(problems);
+    }
+    return new Programme(brief, table);
   }
 
   private static SolvedBlend solved(
@@ -138,7 +164,7 @@ public final class BlendSolver {
     return all;
   }
 
-  private static Blend blend(Programme programme, double[] w) {
+  static Blend blend(Programme programme, double[] w) {
     Blend.Builder b = Blend.named(programme.brief.name());
     List<Integer> order = new ArrayList<>();
     for (int j = 0; j < programme.candidates; j++) {
@@ -238,12 +264,6 @@ public final class BlendSolver {
 
   private static Range range(StartingPh ph) {
     return Range.of(ph.guaranteed().low(), ph.typical(), ph.guaranteed().high());
-  }
-
-  /** Whether a wish needs a price of every material that may come in. */
-  static boolean needsPrices(Brief brief) {
-    return brief.wish().aim() == Wish.Aim.CHEAPEST
-        || brief.requirements().stream().anyMatch(r -> r.kind() == Requirement.Kind.COST);
   }
 
   static Place place(Brief brief, String setting) {

@@ -3,9 +3,13 @@ package org.surfactantblend.solve;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Objects;
+import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.function.Function;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.brief.Requirement;
+import org.surfactantblend.brief.Wish;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
@@ -17,9 +21,13 @@ final class BriefCheck {
   private final MaterialTable table;
   private final List<Problem> problems = new ArrayList<>();
 
-  BriefCheck(Brief brief, MaterialTable table) {
-    this.brief = brief;
-    this.table = table;
+  BriefCheck(Brief brief, MaterialTable table, Measure... measures) {
+    this.brief = Objects.requireNonNull(brief, "brief");
+    this.table = Objects.requireNonNull(table, "table");
+    Set<Measure> asked = new LinkedHashSet<>();
+    for (Measure m : measures) {
+      asked.add(Objects.requireNonNull(m, "measure"));
+    }
     known("choosing from", brief.candidates());
     known("leaving out", brief.leftOut());
     known("fixed", brief.fixed().keySet());
@@ -30,8 +38,33 @@ final class BriefCheck {
     requirements();
     if (problems.isEmpty()) {
       lines();
-      if (BlendSolver.needsPrices(brief)) {
-        prices();
+      boolean cost = brief.requirements().stream().anyMatch(r -> r.kind() == Requirement.Kind.COST);
+      if (cost
+          || (asked.isEmpty()
+              ? brief.wish().aim() == Wish.Aim.CHEAPEST
+              : asked.contains(Measure.COST))) {
+        given(
+            m -> table.prices().pricePerKg(m.id()),
+            "price-missing",
+            "price list",
+            "price",
+            "table.priced(...), or name only materials with a price");
+      }
+      if (asked.contains(Measure.NOT_OF_NATURAL_ORIGIN)) {
+        given(
+            Material::naturalOriginPercent,
+            "natural-origin-missing",
+            "natural origin",
+            "natural origin",
+            "give it in rows of your own, or name only materials that have it");
+      }
+      if (asked.contains(Measure.ANIONIC_SHARE) && Programme.onlyTotalActive(brief).isEmpty()) {
+        add(
+            "total-active-open",
+            "total active",
+            "a range or nothing",
+            "one value without tolerance, so that a share is linear",
+            "totalActive(percent, 0)");
       }
       guardedFixedLines();
     }
@@ -119,7 +152,13 @@ final class BriefCheck {
     }
   }
 
-  private void prices() {
+  /** Every material that may come in has a figure. */
+  private void given(
+      Function<Material, OptionalDouble> figure,
+      String code,
+      String setting,
+      String name,
+      String advice) {
     List<Material> all = new ArrayList<>();
     if (brief.candidates().isEmpty()) {
       all.addAll(table.surfactants());
@@ -131,17 +170,17 @@ final class BriefCheck {
     all.add(table.get(brief.water()));
     Set<String> missing = new LinkedHashSet<>();
     for (Material m : all) {
-      if (table.prices().pricePerKg(m.id()).isEmpty()) {
+      if (figure.apply(m).isEmpty()) {
         missing.add(m.id());
       }
     }
     if (!missing.isEmpty()) {
       add(
-          "price-missing",
-          "price list",
-          "no price of " + String.join(", ", missing),
-          "a price of every material that may come in",
-          "table.priced(...), or name only materials with a price");
+          code,
+          setting,
+          "no " + name + " of " + String.join(", ", missing),
+          "a " + name + " of every material that may come in",
+          advice);
     }
   }
 

@@ -54,6 +54,11 @@ record Choice(
         b.onlyIf());
   }
 
+  /** Any set of surfactants. */
+  static Choice free() {
+    return new Choice(-1, 0, Map.of(), 0, Set.of(), List.of(), List.of(), List.of());
+  }
+
   boolean isPlain() {
     return most < 0
         && fewest == 0

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.Set;
 import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.blend.Blend;
@@ -477,6 +478,35 @@ final class Programme {
       targets.add(new Row(c, 0, 0));
     }
     return new Objective(new double[n], activeTypical.clone(), targets);
+  }
+
+  /** What a mass fraction adds to a measure, in the measure's unit; not for a count. */
+  double[] measure(Measure m) {
+    int n = columns.size();
+    double[] per = new double[n];
+    double total = m == Measure.ANIONIC_SHARE ? onlyTotalActive(brief).orElseThrow() : Double.NaN;
+    for (int j = 0; j < n; j++) {
+      Material material = columns.get(j);
+      per[j] =
+          switch (m) {
+            case COST -> price(j);
+            case SURFACTANT_AS_SUPPLIED -> j < candidates ? 100 : 0;
+            case ANIONIC_SHARE ->
+                material.activePercent(ChargeClass.ANIONIC).typical() * 100 / total;
+            case SALT -> material.saltPercent().typical();
+            case NOT_OF_NATURAL_ORIGIN -> 100 - material.naturalOriginPercent().orElseThrow();
+            case SURFACTANT_COUNT -> throw new IllegalArgumentException("not linear: " + m);
+          };
+    }
+    return per;
+  }
+
+  /** The total active that the brief asks for when it leaves no tolerance. */
+  static OptionalDouble onlyTotalActive(Brief brief) {
+    return brief.requirements().stream()
+        .filter(r -> r.kind() == Requirement.Kind.TOTAL_ACTIVE && r.low() == r.high())
+        .mapToDouble(Requirement::low)
+        .findFirst();
   }
 
   /**

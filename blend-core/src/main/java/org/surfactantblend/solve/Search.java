@@ -3,6 +3,7 @@ package org.surfactantblend.solve;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.Deque;
 import java.util.IdentityHashMap;
 import java.util.List;
@@ -45,11 +46,37 @@ final class Search {
   private static final double SMALLEST_BOX = 1e-7;
 
   private final Programme programme;
+  private final SearchBudget budget;
+  private final List<Row> held;
   private final DualSimplex simplex = new DualSimplex();
   private int programmesSolved;
+  private boolean complete = true;
+  private double bound = Double.NEGATIVE_INFINITY;
 
   Search(Programme programme) {
+    this(programme, SearchBudget.none(), List.of());
+  }
+
+  /**
+   * A search that can be stopped.
+   *
+   * @param budget how long it may go on
+   * @param held rows that have to hold beside all bounds
+   */
+  Search(Programme programme, SearchBudget budget, List<Row> held) {
     this.programme = programme;
+    this.budget = budget;
+    this.held = held;
+  }
+
+  /** Whether no search for a set was stopped by the budget so far. */
+  boolean isComplete() {
+    return complete;
+  }
+
+  /** What no set of surfactants that the last search did not bring can go below. */
+  double bound() {
+    return bound;
   }
 
   int programmesSolved() {
@@ -88,7 +115,7 @@ final class Search {
    */
   List<double[]> bestChoices(
       List<Bound> bounds, Objective objective, Choice choice, SearchSettings settings) {
-    List<Row> linear = new ArrayList<>();
+    List<Row> linear = new ArrayList<>(held);
     List<Bound> ph = new ArrayList<>();
     sort(bounds, linear, ph);
     IonicRange[] attainable = new IonicRange[ph.size()];
@@ -99,57 +126,143 @@ final class Search {
       }
       attainable[k] = range;
     }
-    List<double[]> found = List.of();
-    double ratio = 0;
-    for (int pass = 0; pass < 60; pass++) {
-      List<double[]> next = choices(linear, ph, attainable, objective, ratio, choice, settings);
-      if (next.isEmpty() || !objective.isRatio()) {
-        return next.isEmpty() ? found : next;
-      }
-      double value = programme.objectiveValue(objective, next.get(0));
-      if (!found.isEmpty() && value >= ratio - 1e-12 * Math.max(1, Math.abs(ratio))) {
-        return found;
-      }
-      found = next;
-      ratio = value;
+    Question question = new Question(bounds, linear, ph, attainable, objective, choice);
+    if (!objective.isRatio()) {
+      return choices(question, 0, settings, List.of());
     }
-    return found;
+    if (settings.differing() == 1) {
+      return bestByRatio(question, settings, List.of());
+    }
+    List<double[]> all = new ArrayList<>();
+    SearchSettings one = SearchSettings.best(1).withDiffering(settings.differing());
+    while (all.size() < settings.alternatives()) {
+      List<double[]> next = bestByRatio(question, one, all);
+      if (next.isEmpty()) {
+        break;
+      }
+      all.addAll(next);
+    }
+    return all;
   }
 
-  private List<double[]> choices(
+  /** What is searched for, with what has been worked out once for all passes. */
+  @SuppressWarnings("ArrayRecordComponent")
+  private record Question(
+      List<Bound> bounds,
       List<Row> linear,
       List<Bound> ph,
       IonicRange[] attainable,
       Objective objective,
-      double ratio,
-      Choice choice,
-      SearchSettings settings) {
-    List<Row> relaxed = new ArrayList<>(linear);
-    for (int k = 0; k < ph.size(); k++) {
-      relaxed.add(programme.row(ph.get(k), attainable[k]));
+      Choice choice) {}
+
+  /**
+   * The sets with the least ratios. A set's least ratio is at most r just when the least of its
+   * numerator less r times its denominator is at most zero; so the sets that come first at the
+   * ratio of the last of them are the ones wanted.
+   */
+  private List<double[]> bestByRatio(
+      Question question, SearchSettings settings, List<double[]> before) {
+    Objective objective = question.objective;
+    double ratio = 0;
+    List<double[]> found = List.of();
+    for (int pass = 0; pass < 60; pass++) {
+      List<double[]> next = new ArrayList<>();
+      double last = Double.NEGATIVE_INFINITY;
+      for (double[] w : choices(question, ratio, settings, before)) {
+        double[] own = bestOfItsSet(question, w);
+        next.add(own);
+        last = Math.max(last, programme.objectiveValue(objective, own));
+      }
+      if (next.isEmpty()) {
+        return found;
+      }
+      next.sort(Comparator.comparingDouble(w -> programme.objectiveValue(objective, w)));
+      boolean settled = pass > 0 && last >= ratio - 1e-12 * Math.max(1, Math.abs(ratio));
+      if (!settled || found.isEmpty()) {
+        found = next;
+      }
+      if (settled || next.size() < settings.alternatives()) {
+        return found;
+      }
+      ratio = last;
+    }
+    return found;
+  }
+
+  /** The best amounts of the surfactants that a blend uses. */
+  private double[] bestOfItsSet(Question question, double[] w) {
+    double[] low = programme.lower.clone();
+    double[] high = programme.upper.clone();
+    for (int j = 0; j < programme.candidates; j++) {
+      if (w[j] > 0) {
+        low[j] = question.choice.leastUse();
+      } else {
+        high[j] = 0;
+      }
+    }
+    double[] own = best(question.bounds, question.objective, low, high);
+    return own != null
+            && programme.objectiveValue(question.objective, own)
+                < programme.objectiveValue(question.objective, w)
+        ? own
+        : w;
+  }
+
+  private List<double[]> choices(
+      Question question, double ratio, SearchSettings settings, List<double[]> before) {
+    Objective objective = question.objective;
+    List<Row> relaxed = new ArrayList<>(question.linear);
+    for (int k = 0; k < question.ph.size(); k++) {
+      relaxed.add(programme.row(question.ph.get(k), question.attainable[k]));
     }
     LinearProgram programmeOfAll =
         programme.model(relaxed, objective, ratio, programme.lower, programme.upper);
-    SupportProblem problem = choice.problem(programme, programmeOfAll);
-    SearchSettings judged =
-        ph.isEmpty()
-            ? settings
-            : settings.withLeafCheck(leaf -> judge(leaf, linear, ph, objective, ratio, choice));
+    SupportProblem problem = question.choice.problem(programme, programmeOfAll);
+    SearchSettings judged = budget.applyTo(settings, objective.isRatio());
+    if (!before.isEmpty()) {
+      judged = judged.withDiffering(1);
+    }
+    if (!question.ph.isEmpty() || !before.isEmpty()) {
+      judged =
+          judged.withLeafCheck(
+              leaf -> {
+                if (!differs(leaf.support(), before, settings.differing())) {
+                  return null;
+                }
+                return question.ph.isEmpty() ? leaf.solution() : judge(leaf, question, ratio);
+              });
+    }
     SupportResult result = new SupportSearch().search(problem, judged);
+    complete &= result.complete();
+    bound = objective.isRatio() ? Double.NEGATIVE_INFINITY : result.bound();
     programmesSolved += (int) Math.min(Integer.MAX_VALUE / 2, result.nodes());
     List<double[]> all = new ArrayList<>();
     result.choices().forEach(c -> all.add(programme.fractions(c.solution().x())));
     return all;
   }
 
+  private boolean differs(int[] set, List<double[]> before, int differing) {
+    for (double[] other : before) {
+      int shared = 0;
+      int size = 0;
+      for (int j : set) {
+        shared += other[j] > 0 ? 1 : 0;
+      }
+      for (int j = 0; j < programme.candidates; j++) {
+        size += other[j] > 0 ? 1 : 0;
+      }
+      if (Math.max(set.length, size) - shared < differing) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   /** Closes the loop on ionic strength for one set of surfactants. */
-  private @Nullable LpSolution judge(
-      SearchSettings.Leaf leaf,
-      List<Row> linear,
-      List<Bound> ph,
-      Objective objective,
-      double ratio,
-      Choice choice) {
+  private @Nullable LpSolution judge(SearchSettings.Leaf leaf, Question question, double ratio) {
+    List<Row> linear = question.linear;
+    List<Bound> ph = question.ph;
+    Objective objective = question.objective;
     double[] ionicStrength = new double[ph.size()];
     double[] w = programme.fractions(leaf.solution().x());
     for (int k = 0; k < ionicStrength.length; k++) {
@@ -159,7 +272,7 @@ final class Search {
     double[] high = programme.upper.clone();
     Arrays.fill(high, 0, programme.candidates, 0);
     for (int j : leaf.support()) {
-      low[j] = choice.leastUse();
+      low[j] = question.choice.leastUse();
       high[j] = programme.upper[j];
     }
     IdentityHashMap<double[], LpSolution> solutions = new IdentityHashMap<>();
@@ -248,7 +361,7 @@ final class Search {
 
   private double @Nullable [] best(
       List<Bound> bounds, Objective objective, double[] low, double[] high) {
-    List<Row> linear = new ArrayList<>();
+    List<Row> linear = new ArrayList<>(held);
     List<Bound> ph = new ArrayList<>();
     sort(bounds, linear, ph);
     double[] ionicStrength = new double[ph.size()];

@@ -83,13 +83,18 @@ public final class Recheck {
 
   /** Rechecks a blend against a brief. */
   public static void blend(Blend blend, Brief brief, PriceList prices) {
+    blend(blend, brief, prices, PH);
+  }
+
+  /** Rechecks a blend that was not solved for, whose starting pH may be off by so much. */
+  public static void blend(Blend blend, Brief brief, PriceList prices, double phTolerance) {
     lines(blend, brief);
     choice(blend, brief);
     if (brief.guardOffReason().isEmpty()) {
       guard(blend, brief);
     }
     for (Requirement r : brief.requirements()) {
-      requirement(blend, brief, prices, r);
+      requirement(blend, brief, prices, r, phTolerance);
     }
   }
 
@@ -196,7 +201,8 @@ public final class Recheck {
     }
   }
 
-  private static void requirement(Blend blend, Brief brief, PriceList prices, Requirement r) {
+  private static void requirement(
+      Blend blend, Brief brief, PriceList prices, Requirement r, double phTolerance) {
     boolean everyLot = brief.lots() == Brief.Lots.EVERY_LOT_WITHIN_SPECIFICATION;
     Water water = Water.of(brief);
     switch (r.kind()) {
@@ -221,9 +227,9 @@ public final class Recheck {
       case COST -> inside(r, Range.exactly(cost(blend, prices)));
       case NET_ANIONIC_CHARGE ->
           inside(r, Range.exactly(Balance.typical(blend, water).netAnionicMmol(r.atPh(), 0.1)));
-      case STARTING_PH -> startingPh(blend, water, r, everyLot);
+      case STARTING_PH -> startingPh(blend, water, r, everyLot, phTolerance);
       case STARTING_PH_OF_SURFACTANTS ->
-          startingPh(surfactantsAndWater(blend, brief), water, r, everyLot);
+          startingPh(surfactantsAndWater(blend, brief), water, r, everyLot, phTolerance);
     }
   }
 
@@ -317,21 +323,27 @@ public final class Recheck {
     return b.upToHundredWith(filler);
   }
 
-  private static void startingPh(Blend blend, Water water, Requirement r, boolean everyLot) {
+  private static void startingPh(
+      Blend blend, Water water, Requirement r, boolean everyLot, double tolerance) {
     Balance typical = Balance.typical(blend, water);
-    within(r, typical.ph(), "typical lots of " + blend);
+    within(r, typical.ph(), "typical lots of " + blend, tolerance);
     if (everyLot) {
       Random random = new Random(20250607);
       for (int i = 0; i < RANDOM_LOTS; i++) {
         Lot.Draw draw = i % 2 == 0 ? Lot.ends(random) : Lot.uniform(random);
-        within(r, typical.redrawn(blend, draw).phAtIonicStrengthOf(typical), "a lot of " + blend);
+        within(
+            r,
+            typical.redrawn(blend, draw).phAtIonicStrengthOf(typical),
+            "a lot of " + blend,
+            tolerance);
       }
     }
   }
 
-  private static void within(Requirement r, double ph, String what) {
+  private static void within(Requirement r, double ph, String what, double tolerance) {
     assertTrue(
-        ph >= r.low() - PH && ph <= r.high() + PH, () -> what + " has pH " + ph + ", asked " + r);
+        ph >= r.low() - tolerance && ph <= r.high() + tolerance,
+        () -> what + " has pH " + ph + ", asked " + r);
   }
 
   /** The figure of the wish, from the weights. */
