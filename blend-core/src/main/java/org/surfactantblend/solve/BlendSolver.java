@@ -133,6 +133,7 @@ public final class BlendSolver {
               .map(r -> report(programme, again, objective, bounds, w, value, blend, startingPh, r))
               .toList();
         },
+        () -> new SensitivityFinder(programme, objective, bounds, w).find(),
         value,
         programme.excluded,
         startingPh);

@@ -27,6 +27,7 @@ public final class SolvedBlend implements BlendResult {
   private final Supplier<List<RequirementReport>> reporter;
   // Worked out when first asked for; a race at worst works the same reports out twice.
   private volatile @Nullable List<RequirementReport> reports;
+  private final Supplier<Sensitivity> sensitivity;
   private final double wishValue;
   private final List<Clash> excluded;
   private final StartingPh startingPh;
@@ -36,6 +37,7 @@ public final class SolvedBlend implements BlendResult {
       Blend blend,
       PriceList prices,
       Supplier<List<RequirementReport>> reporter,
+      Supplier<Sensitivity> sensitivity,
       double wishValue,
       List<Clash> excluded,
       StartingPh startingPh) {
@@ -43,6 +45,7 @@ public final class SolvedBlend implements BlendResult {
     this.blend = blend;
     this.prices = prices;
     this.reporter = reporter;
+    this.sensitivity = sensitivity;
     this.wishValue = wishValue;
     this.excluded = List.copyOf(excluded);
     this.startingPh = startingPh;
@@ -91,6 +94,16 @@ public final class SolvedBlend implements BlendResult {
             () ->
                 new IllegalArgumentException(
                     "kind was " + kind + ", allowed is a kind the brief asks for"));
+  }
+
+  /**
+   * What would change this answer, and from where on. Worked out anew at every call, by some
+   * hundred solves.
+   *
+   * @return the gains of loosening what binds, and the prices at which others would come in
+   */
+  public Sensitivity sensitivity() {
+    return sensitivity.get();
   }
 
   /**
