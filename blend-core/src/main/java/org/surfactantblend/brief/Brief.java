@@ -453,6 +453,28 @@ public final class Brief {
     }
 
     /**
+     * Keeps an acid or a base in reserve for the last step: so much of it at most, in place of
+     * water, brings the product to its final pH. A product that is there already, or past it, needs
+     * none.
+     *
+     * @param ph the final pH, 0 to 14
+     * @param titrantId the acid or base, by its id in the table
+     * @param atMostPercent the most that may be needed [% m/m as supplied of the final product],
+     *     0 to 50
+     * @return this builder
+     * @throws IllegalArgumentException if a figure is out of range
+     */
+    public Builder toReachPh(double ph, String titrantId, double atMostPercent) {
+      return require(
+          new Requirement(
+              Requirement.Kind.TO_REACH_PH,
+              Require.text("titrant", titrantId),
+              NONE_BELOW,
+              Require.inRange("most to reach a pH", atMostPercent, 0, 50, "% m/m as supplied"),
+              Require.inRange("final pH", ph, 0, 14, "")));
+    }
+
+    /**
      * Limits a material, if it is in at all or at any rate: water included.
      *
      * @param materialId the material

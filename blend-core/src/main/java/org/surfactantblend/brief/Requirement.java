@@ -29,6 +29,8 @@ public record Requirement(Kind kind, String subject, double low, double high, do
     STARTING_PH("starting pH", "", 0.1, 2),
     /** The pH of the surfactants with water in place of everything else. */
     STARTING_PH_OF_SURFACTANTS("starting pH of surfactants and water", "", 0.1, 2),
+    /** An acid or a base in place of water that brings the product to a pH [% m/m as supplied]. */
+    TO_REACH_PH("to reach a pH", "% as supplied", 0.1, 3),
     /** One material [% m/m as supplied]. */
     AS_SUPPLIED("amount", "% as supplied", 0.1, 3),
     /** Sodium chloride from all sources [% m/m]. */
@@ -173,6 +175,9 @@ public record Requirement(Kind kind, String subject, double low, double high, do
    * @return for instance {@code share of amphoteric}
    */
   public String label() {
+    if (kind == Kind.TO_REACH_PH) {
+      return subject + " to reach pH " + Text.number(atPh);
+    }
     return subject.isEmpty() ? kind.label() : kind.label() + " of " + subject;
   }
 

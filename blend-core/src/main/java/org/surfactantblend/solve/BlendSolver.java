@@ -248,6 +248,9 @@ public final class BlendSolver {
         Material water = programme.columns.get(programme.water());
         return range(StartingPh.of(blend.surfactantsOnly(water), programme.brief.conditions()));
       }
+      case TO_REACH_PH -> {
+        return programme.percentToReach(w, r);
+      }
       case TOTAL_ACTIVE -> {
         return blend.totalActiveRange();
       }

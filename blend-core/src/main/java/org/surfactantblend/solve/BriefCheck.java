@@ -14,9 +14,13 @@ import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.problem.Problem;
+import org.surfactantblend.quantity.Text;
 
 /** Finds what is wrong with a brief for a table before anything is solved. */
 final class BriefCheck {
+  /** The least charge of a titrant at the pH it is to reach [eq/kg]. */
+  private static final double LEAST_PUSH = 0.01;
+
   private final Brief brief;
   private final MaterialTable table;
   private final List<Problem> problems = new ArrayList<>();
@@ -94,6 +98,7 @@ final class BriefCheck {
     for (Requirement r : brief.requirements()) {
       switch (r.kind()) {
         case MATERIAL_SHARE, AS_SUPPLIED -> known(r.label(), List.of(r.subject()));
+        case TO_REACH_PH -> titrant(r);
         case CLASS_SHARE -> {
           if (ChargeClass.parse(r.subject()).isEmpty()) {
             add(
@@ -109,6 +114,25 @@ final class BriefCheck {
         }
       }
     }
+  }
+
+  /** An acid or a base that still pushes at the pH it is to reach. */
+  private void titrant(Requirement r) {
+    known(r.label(), List.of(r.subject()));
+    table
+        .find(r.subject())
+        .ifPresent(
+            m -> {
+              double charge = m.chargeCurve(brief.conditions()).chargeEqPerKg(r.atPh(), 0.1);
+              if (m.isSurfactant() || Math.abs(charge) < LEAST_PUSH) {
+                add(
+                    "not-a-titrant",
+                    r.label(),
+                    "'" + r.subject() + "', " + Text.fixed(charge * 1000, 1) + " meq/kg there",
+                    "an acid or a base of at least 10 meq/kg at that pH",
+                    "citric-acid-20, or sodium-hydroxide-10 to raise the pH");
+              }
+            });
   }
 
   private void lines() {

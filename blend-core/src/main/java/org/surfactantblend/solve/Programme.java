@@ -2,6 +2,7 @@ package org.surfactantblend.solve;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -18,6 +19,7 @@ import org.surfactantblend.material.ChargeCurve;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.optimise.LinearProgram;
+import org.surfactantblend.quantity.Range;
 
 /**
  * The linear programme of a brief: what each requirement means as coefficients of the mass
@@ -40,6 +42,7 @@ final class Programme {
   final ChargeCurve[] curves;
   final double[] lower;
   final double[] upper;
+  private final Map<String, ChargeCurve> titrants = new HashMap<>();
   private final boolean robust;
   private final double[] activeLow;
   private final double[] activeTypical;
@@ -171,12 +174,14 @@ final class Programme {
         }
         return new Row(c, up ? Double.NEGATIVE_INFINITY : 0, up ? 0 : Double.POSITIVE_INFINITY);
       }
-      case STARTING_PH, STARTING_PH_OF_SURFACTANTS -> {
+      case STARTING_PH, STARTING_PH_OF_SURFACTANTS, TO_REACH_PH -> {
         AqueousState[] states = states(bound, ionicStrength);
         for (int j = 0; j < n; j++) {
           c[j] = high[j] == 0 ? 0 : balance(j, bound, states);
         }
-        return new Row(c, up ? Double.NEGATIVE_INFINITY : 0, up ? 0 : Double.POSITIVE_INFINITY);
+        boolean most = asksForLittleCharge(bound);
+        return new Row(
+            c, most ? Double.NEGATIVE_INFINITY : 0, most ? 0 : Double.POSITIVE_INFINITY);
       }
       case AS_SUPPLIED -> {
         int j = indexOf(r.subject());
@@ -243,7 +248,7 @@ final class Programme {
     return row;
   }
 
-  private double pick(org.surfactantblend.quantity.Range r, boolean high) {
+  private double pick(Range r, boolean high) {
     return !robust ? r.typical() : high ? r.high() : r.low();
   }
 
@@ -256,7 +261,41 @@ final class Programme {
 
   static boolean isPh(Bound b) {
     Requirement.Kind k = b.requirement().kind();
-    return k == Requirement.Kind.STARTING_PH || k == Requirement.Kind.STARTING_PH_OF_SURFACTANTS;
+    return k == Requirement.Kind.STARTING_PH
+        || k == Requirement.Kind.STARTING_PH_OF_SURFACTANTS
+        || k == Requirement.Kind.TO_REACH_PH;
+  }
+
+  private static boolean addsTitrant(Bound b) {
+    return b.requirement().kind() == Requirement.Kind.TO_REACH_PH;
+  }
+
+  /** The pH at which the row of a pH bound is read. */
+  private static double ph(Bound b) {
+    return addsTitrant(b) ? b.requirement().atPh() : b.value();
+  }
+
+  /** The state at the pH of a bound at a given ionic strength. */
+  AqueousState stateAt(Bound b, double ionicStrength) {
+    return brief.conditions().at(ph(b), ionicStrength);
+  }
+
+  /**
+   * Whether a pH bound asks for a charge of at most zero: an upper end of a pH, or a final pH that
+   * an acid has to reach. The others ask for at least zero.
+   */
+  boolean asksForLittleCharge(Bound b) {
+    return addsTitrant(b) ? titrant(b).chargeEqPerKg(ph(b), NOMINAL_IONIC_STRENGTH) < 0 : b.upper();
+  }
+
+  /** What is added to every kilogram of product before the pH of a bound is judged [kg/kg]. */
+  private static double added(Bound b) {
+    return addsTitrant(b) ? b.value() / 100 : 0;
+  }
+
+  private ChargeCurve titrant(Bound b) {
+    return titrants.computeIfAbsent(
+        b.requirement().subject(), id -> table.get(id).chargeCurve(brief.conditions()));
   }
 
   private static boolean surfactantsOnly(Bound b) {
@@ -276,7 +315,7 @@ final class Programme {
 
   /** The states at which a pH row is read: one when it is exact, else its ends and its extreme. */
   private AqueousState[] states(Bound bound, IonicRange range) {
-    AqueousState least = brief.conditions().at(bound.value(), range.least());
+    AqueousState least = stateAt(bound, range.least());
     if (range.isExact()) {
       return new AqueousState[] {least};
     }
@@ -295,22 +334,44 @@ final class Programme {
       // A lower pH end asks for charge of at least zero, an upper one for at most zero: generous
       // is the greatest for the first and the least for the second.
       double here = balanceAt(j, bound, states[i]);
-      generous = bound.upper() ? Math.min(generous, here) : Math.max(generous, here);
+      generous = asksForLittleCharge(bound) ? Math.min(generous, here) : Math.max(generous, here);
     }
     return generous;
   }
 
+  /** Which lots a charge is counted for. */
+  private enum Lots {
+    OF_LEAST_CHARGE,
+    TYPICAL,
+    OF_MOST_CHARGE
+  }
+
   private double balanceAt(int j, Bound bound, AqueousState state) {
+    Lots worst = asksForLittleCharge(bound) ? Lots.OF_MOST_CHARGE : Lots.OF_LEAST_CHARGE;
+    return balanceAt(j, bound, state, robust ? worst : Lots.TYPICAL);
+  }
+
+  private double balanceAt(int j, Bound bound, AqueousState state, Lots lots) {
     double perWater = state.hydrogenLessHydroxide();
     if (surfactantsOnly(bound) && !columns.get(j).isSurfactant()) {
       return perWater;
     }
     ChargeCurve curve = curves[j];
     double z =
-        !robust
-            ? curve.chargeEqPerKg(state)
-            : bound.upper() ? curve.greatestChargeEqPerKg(state) : curve.leastChargeEqPerKg(state);
-    return z + curve.waterKgPerKg() * perWater;
+        switch (lots) {
+          case TYPICAL -> curve.chargeEqPerKg(state);
+          case OF_MOST_CHARGE -> curve.greatestChargeEqPerKg(state);
+          case OF_LEAST_CHARGE -> curve.leastChargeEqPerKg(state);
+        };
+    double own = z + curve.waterKgPerKg() * perWater;
+    if (!addsTitrant(bound)) {
+      return own;
+    }
+    // What is added to every kilogram is a part of every material's row: the fractions sum to 1.
+    ChargeCurve titrant = titrant(bound);
+    return own
+        + added(bound)
+            * (titrant.chargeEqPerKg(state) + (titrant.waterKgPerKg() - 1) * perWater);
   }
 
   private double activityPeak() {
@@ -319,19 +380,27 @@ final class Programme {
 
   /** What a material adds to the ionic strength at a pH end [mol/kg as supplied]. */
   double ionicBackground(int j, Bound bound, AqueousState state) {
-    return surfactantsOnly(bound) && !columns.get(j).isSurfactant()
-        ? 0
-        : curves[j].ionicStrengthMolPerKg(state);
+    if (surfactantsOnly(bound) && !columns.get(j).isSurfactant()) {
+      return 0;
+    }
+    double own = curves[j].ionicStrengthMolPerKg(state);
+    return addsTitrant(bound)
+        ? own + added(bound) * titrant(bound).ionicStrengthMolPerKg(state)
+        : own;
   }
 
   /** The water a material counts for at a pH end [kg/kg as supplied]. */
   double waterOf(int j, Bound bound) {
-    return surfactantsOnly(bound) && !columns.get(j).isSurfactant() ? 1 : curves[j].waterKgPerKg();
+    if (surfactantsOnly(bound) && !columns.get(j).isSurfactant()) {
+      return 1;
+    }
+    double own = curves[j].waterKgPerKg();
+    return addsTitrant(bound) ? own + added(bound) * (titrant(bound).waterKgPerKg() - 1) : own;
   }
 
   /** The state of a blend at a pH end: that pH at the blend's own ionic strength. */
   AqueousState state(double[] w, Bound bound) {
-    AqueousState state = brief.conditions().at(bound.value(), 0.1);
+    AqueousState state = stateAt(bound, 0.1);
     double water = 0;
     for (int j = 0; j < w.length; j++) {
       water += w[j] == 0 ? 0 : w[j] * waterOf(j, bound);
@@ -360,6 +429,45 @@ final class Programme {
       }
     }
     return sum;
+  }
+
+  /**
+   * How much of a titrant, in place of water, brings a blend to a pH, typically and with the lots
+   * that need least and most [% m/m as supplied].
+   */
+  Range percentToReach(double[] w, Requirement r) {
+    double typical = percentToReach(w, r, Lots.TYPICAL);
+    double one = percentToReach(w, r, Lots.OF_LEAST_CHARGE);
+    double other = percentToReach(w, r, Lots.OF_MOST_CHARGE);
+    return Range.of(
+        Math.min(typical, Math.min(one, other)), typical, Math.max(typical, Math.max(one, other)));
+  }
+
+  /** At a fixed pH a division, repeated until the ionic strength belongs to its result. */
+  private double percentToReach(double[] w, Requirement r, Lots lots) {
+    double percent = 0;
+    for (int pass = 0; pass < 60; pass++) {
+      Bound with =
+          new Bound(
+              new Requirement(
+                  r.kind(), r.subject(), Double.NEGATIVE_INFINITY, percent, r.atPh()),
+              true);
+      AqueousState state = state(w, with);
+      double perPercent =
+          (titrant(with).chargeEqPerKg(state)
+                  + (titrant(with).waterKgPerKg() - 1) * state.hydrogenLessHydroxide())
+              / 100;
+      double charge = 0;
+      for (int j = 0; j < w.length; j++) {
+        charge += w[j] == 0 ? 0 : w[j] * balanceAt(j, with, state, lots);
+      }
+      double next = Math.max(0, percent - charge / perPercent);
+      if (Math.abs(next - percent) <= 1e-10) {
+        return next;
+      }
+      percent = next;
+    }
+    return percent;
   }
 
   /** The figure a requirement is about, at the typical contents. */

@@ -333,8 +333,8 @@ final class Search {
     double[] water = new double[n];
     double[] least = new double[n];
     double[] greatest = new double[n];
-    AqueousState none = state(b, 0);
-    AqueousState much = state(b, 1);
+    AqueousState none = programme.stateAt(b, 0);
+    AqueousState much = programme.stateAt(b, 1);
     for (int j = 0; j < n; j++) {
       double at0 = programme.ionicBackground(j, b, none);
       double at1 = programme.ionicBackground(j, b, much);
@@ -492,7 +492,7 @@ final class Search {
 
   private double miss(double[] w, Bound b, AqueousState state, double slope) {
     double z = programme.charge(w, b, state);
-    return (b.upper() ? z : -z) / slope;
+    return (programme.asksForLittleCharge(b) ? z : -z) / slope;
   }
 
   private double slope(double[] w, Bound b, AqueousState state) {
@@ -637,8 +637,8 @@ final class Search {
     for (int j = 0; j < programme.columns.size(); j++) {
       double background =
           Math.max(
-              programme.ionicBackground(j, b, state(b, 0)),
-              programme.ionicBackground(j, b, state(b, 1)));
+              programme.ionicBackground(j, b, programme.stateAt(b, 0)),
+              programme.ionicBackground(j, b, programme.stateAt(b, 1)));
       most = Math.max(most, background / Math.max(1e-3, programme.waterOf(j, b)));
     }
     return 2 * most + 1;
@@ -649,8 +649,8 @@ final class Search {
     int n = programme.columns.size();
     double[] notMore = new double[n];
     double[] notLess = new double[n];
-    AqueousState lowest = state(b, least);
-    AqueousState highest = state(b, greatest);
+    AqueousState lowest = programme.stateAt(b, least);
+    AqueousState highest = programme.stateAt(b, greatest);
     double ownAtLeast = lowest.ownIonicStrength();
     double ownAtMost = highest.ownIonicStrength();
     for (int j = 0; j < n; j++) {
@@ -666,9 +666,5 @@ final class Search {
     }
     rows.add(new Row(notMore, Double.NEGATIVE_INFINITY, 0));
     rows.add(new Row(notLess, 0, Double.POSITIVE_INFINITY));
-  }
-
-  private AqueousState state(Bound b, double ionicStrength) {
-    return programme.brief.conditions().at(b.value(), ionicStrength);
   }
 }

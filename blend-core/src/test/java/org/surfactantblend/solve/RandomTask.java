@@ -9,6 +9,7 @@ import org.surfactantblend.brief.Brief;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.testing.Recheck;
 import org.surfactantblend.testing.RecheckedPh;
 import org.surfactantblend.testing.RecheckedPh.Water;
 import org.surfactantblend.testing.Shop;
@@ -65,7 +66,33 @@ final class RandomTask {
     if (random.nextInt(4) == 0) {
       b.costAtMost(known.costPerKg(table.prices()).orElseThrow() * 1.1);
     }
+    if (random.nextInt(4) == 0) {
+      reserve(b, hardness);
+    }
     return b;
+  }
+
+  /** Asks for a final pH below the start, with some more acid than the known blend needs. */
+  private void reserve(Brief.Builder b, double hardness) {
+    double start = RecheckedPh.of(known, Water.at25());
+    double target = Math.max(4, start - 0.2 - 2 * random.nextDouble());
+    Brief any = b.build();
+    double low = 0;
+    double high = Math.min(20, known.asSupplied("water").value() / 2);
+    for (int i = 0; i < 50; i++) {
+      double middle = (low + high) / 2;
+      Blend finished = Recheck.finished(known, any, Shop.CITRIC, middle);
+      if (RecheckedPh.of(finished, Water.at25()) > target) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    if (RecheckedPh.of(Recheck.finished(known, any, Shop.CITRIC, high), Water.at25()) > target) {
+      return; // out of reach of a decent amount of acid
+    }
+    double most = high * (1.001 + 0.5 * random.nextDouble()) * Math.exp(miss(hardness));
+    b.toReachPh(target, Shop.CITRIC.id(), most);
   }
 
   private double miss(double hardness) {

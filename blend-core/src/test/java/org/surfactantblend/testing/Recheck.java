@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
 import java.util.Set;
+import org.surfactantblend.Blends;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.brief.Brief;
@@ -223,6 +224,7 @@ public final class Recheck {
                   m -> m.id().equals(r.subject()) ? Range.ZERO : m.activePercent(),
                   true));
       case SALT -> inside(r, figure(blend, everyLot, Recheck::salt, m -> Range.ZERO, false));
+      case TO_REACH_PH -> reserve(blend, brief, water, r, everyLot, phTolerance);
       case AS_SUPPLIED -> inside(r, Range.exactly(weight(blend, r.subject())));
       case COST -> inside(r, Range.exactly(cost(blend, prices)));
       case NET_ANIONIC_CHARGE ->
@@ -320,6 +322,41 @@ public final class Recheck {
     blend.lines().stream()
         .filter(l -> l.material().isSurfactant())
         .forEach(l -> b.line(l.material(), l.amount().value()));
+    return b.upToHundredWith(filler);
+  }
+
+  /** With all of the reserve added, the product is at its final pH or past it. */
+  private static void reserve(
+      Blend blend, Brief brief, Water water, Requirement r, boolean everyLot, double tolerance) {
+    Material titrant = titrant(r.subject());
+    Blend finished = finished(blend, brief, titrant, r.high());
+    boolean acid =
+        RecheckedPh.of(finished(blend, brief, titrant, 1), water) < RecheckedPh.of(blend, water);
+    Requirement reached =
+        Requirement.of(
+            Requirement.Kind.STARTING_PH,
+            "",
+            acid ? Double.NEGATIVE_INFINITY : r.atPh(),
+            acid ? r.atPh() : Double.POSITIVE_INFINITY);
+    startingPh(finished, water, reached, everyLot, tolerance);
+  }
+
+  private static Material titrant(String id) {
+    return Shop.table().find(id).orElseGet(() -> Blends.starterTable().get(id));
+  }
+
+  /** A blend with some titrant in place of water. */
+  public static Blend finished(Blend blend, Brief brief, Material titrant, double percent) {
+    Blend.Builder b = Blend.named(blend.name());
+    Material filler = null;
+    for (BlendLine l : blend.lines()) {
+      if (l.material().id().equals(brief.water())) {
+        filler = l.material();
+      } else if (!l.material().id().equals(titrant.id())) {
+        b.line(l.material(), l.amount().value());
+      }
+    }
+    b.line(titrant, percent + weight(blend, titrant.id()));
     return b.upToHundredWith(filler);
   }
 
