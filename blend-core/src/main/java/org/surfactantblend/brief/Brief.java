@@ -459,8 +459,8 @@ public final class Brief {
      *
      * @param ph the final pH, 0 to 14
      * @param titrantId the acid or base, by its id in the table
-     * @param atMostPercent the most that may be needed [% m/m as supplied of the final product],
-     *     0 to 50
+     * @param atMostPercent the most that may be needed [% m/m as supplied of the final product], 0
+     *     to 50
      * @return this builder
      * @throws IllegalArgumentException if a figure is out of range
      */

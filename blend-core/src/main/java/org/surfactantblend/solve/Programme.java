@@ -180,8 +180,7 @@ final class Programme {
           c[j] = high[j] == 0 ? 0 : balance(j, bound, states);
         }
         boolean most = asksForLittleCharge(bound);
-        return new Row(
-            c, most ? Double.NEGATIVE_INFINITY : 0, most ? 0 : Double.POSITIVE_INFINITY);
+        return new Row(c, most ? Double.NEGATIVE_INFINITY : 0, most ? 0 : Double.POSITIVE_INFINITY);
       }
       case AS_SUPPLIED -> {
         int j = indexOf(r.subject());
@@ -370,8 +369,7 @@ final class Programme {
     // What is added to every kilogram is a part of every material's row: the fractions sum to 1.
     ChargeCurve titrant = titrant(bound);
     return own
-        + added(bound)
-            * (titrant.chargeEqPerKg(state) + (titrant.waterKgPerKg() - 1) * perWater);
+        + added(bound) * (titrant.chargeEqPerKg(state) + (titrant.waterKgPerKg() - 1) * perWater);
   }
 
   private double activityPeak() {
@@ -449,8 +447,7 @@ final class Programme {
     for (int pass = 0; pass < 60; pass++) {
       Bound with =
           new Bound(
-              new Requirement(
-                  r.kind(), r.subject(), Double.NEGATIVE_INFINITY, percent, r.atPh()),
+              new Requirement(r.kind(), r.subject(), Double.NEGATIVE_INFINITY, percent, r.atPh()),
               true);
       AqueousState state = state(w, with);
       double perPercent =

@@ -13,7 +13,7 @@ import org.surfactantblend.quantity.Text;
  * @param before the figure before
  * @param after the figure after
  * @param tolerance by how much it may change, in its unit; infinity when no tolerance applies
- * @param verdict what became of it
+ * @param verdict what became of it; held when it changed by less than half of the last digit shown
  */
 public record SwapFigure(
     String name,
@@ -27,8 +27,10 @@ public record SwapFigure(
       String name, String unit, int decimals, double before, double after, double tolerance) {
     double change = Math.abs(after - before);
     double dust = 1e-10 * Math.max(1, Math.abs(before));
+    // A change that the shown digits do not show is none to act upon.
+    double unseen = Math.min(0.5 * StrictMath.pow(10, -decimals), tolerance / 2);
     Verdict verdict =
-        change <= dust
+        change <= Math.max(dust, unseen)
             ? Verdict.HELD
             : change > tolerance + dust ? Verdict.OUTSIDE_TOLERANCE : Verdict.MOVED;
     return new SwapFigure(name, unit, decimals, before, after, tolerance, verdict);

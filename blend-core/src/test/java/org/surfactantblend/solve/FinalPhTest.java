@@ -59,8 +59,7 @@ class FinalPhTest {
     double needed = report.reached().typical();
     assertTrue(report.reached().low() < needed && report.reached().high() > needed);
     Blend finished =
-        Recheck.finished(
-            result.orElseThrow(), brief, TABLE.get("citric-acid-20"), needed);
+        Recheck.finished(result.orElseThrow(), brief, TABLE.get("citric-acid-20"), needed);
     assertEquals(5, StartingPh.of(finished).typical(), 1e-6);
     assertTrue(result.summary().contains("citric-acid-20 to reach pH 5"), result.summary());
   }
@@ -95,8 +94,7 @@ class FinalPhTest {
     BlendResult result = BlendSolver.solve(brief, TABLE);
     assertFalse(result.isSolved());
     Conflicts.verify(result, TABLE);
-    assertTrue(
-        result.summary().contains("citric-acid-20 to reach pH 5 at most"), result.summary());
+    assertTrue(result.summary().contains("citric-acid-20 to reach pH 5 at most"), result.summary());
   }
 
   @Test

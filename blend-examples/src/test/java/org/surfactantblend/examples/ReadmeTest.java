@@ -21,9 +21,12 @@ class ReadmeTest {
   private static final Path SOURCES =
       Path.of("src", "main", "java", "org", "surfactantblend", "examples");
 
+  private static final List<String> PROGRAMS =
+      List.of("FirstBlend", "ImpossibleBrief", "ChoosingAmongMany", "AnotherDrum", "BatchToWeigh");
+
   @Test
   void programsAreTheSourcesOfTheExamples() throws IOException {
-    for (String name : List.of("FirstBlend", "ImpossibleBrief")) {
+    for (String name : PROGRAMS) {
       List<String> source =
           Files.readAllLines(SOURCES.resolve(name + ".java")).stream().map(String::strip).toList();
       List<String> shown = block("program " + name).stream().map(String::strip).toList();
@@ -38,6 +41,9 @@ class ReadmeTest {
     assertEquals(block("output FirstBlend"), printed(() -> call(FirstBlend::main)));
     assertEquals(block("output ImpossibleBrief"), printed(() -> call(ImpossibleBrief::main)));
     assertEquals(block("output OwnMaterials"), printed(() -> call(OwnMaterials::main)));
+    assertEquals(block("output ChoosingAmongMany"), printed(() -> call(ChoosingAmongMany::main)));
+    assertEquals(block("output AnotherDrum"), printed(() -> call(AnotherDrum::main)));
+    assertEquals(block("output BatchToWeigh"), printed(() -> call(BatchToWeigh::main)));
   }
 
   private interface Main {
