@@ -112,6 +112,11 @@ public final class AcidDose {
     /**
      * Checks that nothing is missing.
      *
+     * @param blend the blend
+     * @param target the target pH
+     * @param titrant what is weighed in
+     * @param measuredStart the pH read before any addition, if it was read
+     * @param conditions temperature and activity model
      * @throws IllegalArgumentException if a pH is out of range
      */
     public Plan {

@@ -33,7 +33,14 @@ public record ComparablePh(double ph, PhWindow likely, List<String> advice) {
   private static final double NEVER_BETTER = 0.05;
   private static final double SHARE_OF_SHIFT = 0.3;
 
-  /** Copies the list. */
+  /**
+   * Copies the list.
+   *
+   * @param ph the pH
+   * @param likely an interval of it: what the shift by temperature and dilution leaves open,
+   *     together with 0.1 where only dilution or temperature is involved at all
+   * @param advice what the figure is worth, without a full stop
+   */
   public ComparablePh {
     advice = List.copyOf(advice);
   }

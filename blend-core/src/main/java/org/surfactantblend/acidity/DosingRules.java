@@ -20,6 +20,12 @@ public record DosingRules(double tolerance, double risk, Scale scale, boolean ne
   /**
    * Checks the figures.
    *
+   * @param tolerance how far from the target the pH may end [pH], 0.02 to 1
+   * @param risk the greatest probability that a dose goes past the target by more than the
+   *     tolerance, 0.0001 to 0.5
+   * @param scale the scale the titrant is weighed on
+   * @param newLots true when no batch of these lots was titrated before: the first dose is then
+   *     capped by the least that any lot inside its ranges needs
    * @throws IllegalArgumentException if one is out of range
    */
   public DosingRules {

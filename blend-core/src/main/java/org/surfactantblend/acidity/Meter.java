@@ -16,6 +16,7 @@ public record Meter(double accuracy) {
   /**
    * Checks the figure.
    *
+   * @param accuracy the standard deviation of one reading about the true pH [pH], 0.001 to 1
    * @throws IllegalArgumentException if it is out of range
    */
   public Meter {

@@ -54,7 +54,21 @@ public record NextDose(
     OUT_OF_REACH
   }
 
-  /** Copies the list. */
+  /**
+   * Copies the list.
+   *
+   * @param action what to do
+   * @param titrant what to weigh in, or what is in use
+   * @param dose how much, in whole steps of the scale; zero unless the action is {@link
+   *     Action#DOSE}
+   * @param phNow the estimate of the true pH, from all readings together
+   * @param likelyPhNow the central 90 % of the true pH
+   * @param expectedReading what the meter is expected to show after the dose
+   * @param likelyReading the central 90 % of that reading
+   * @param remaining what is left to the target: central 90 % and middle [g], before this dose
+   * @param reason why, without a full stop
+   * @param cautions for whoever weighs it
+   */
   public NextDose {
     Objects.requireNonNull(action, "action");
     Objects.requireNonNull(titrant, "titrant");

@@ -51,7 +51,17 @@ public final class OvershootRepair {
       Map<String, Double> adds,
       double activePercentAfter,
       List<String> cautions) {
-    /** Copies the collections. */
+    /**
+     * Copies the collections.
+     *
+     * @param what what is added
+     * @param mass how much in all
+     * @param likelyGrams the central 90 % of it [g]; without width when no reading was learned from
+     * @param adds what it brings, by INCI name [% m/m of the mended product]; empty for product
+     *     held back
+     * @param activePercentAfter the total active matter of the mended product [% m/m]
+     * @param cautions for whoever weighs it, and what it does to the product
+     */
     public Correction {
       adds = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(adds));
       cautions = List.copyOf(cautions);

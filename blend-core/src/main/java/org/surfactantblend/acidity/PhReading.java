@@ -21,6 +21,11 @@ public record PhReading(double ph, double temperatureC, double dilutionPercent)
   /**
    * Checks the figures.
    *
+   * @param ph what the meter showed, 0 to 14
+   * @param temperatureC the temperature of the sample, with the meter's compensation on [C], 0 to
+   *     60
+   * @param dilutionPercent how much product the sample holds [% m/m], 0.1 to 100; 100 is neat, 10
+   *     is one part in ten with water free of carbon dioxide
    * @throws IllegalArgumentException if one is out of range
    */
   public PhReading {

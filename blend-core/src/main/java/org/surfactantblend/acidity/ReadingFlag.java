@@ -29,7 +29,15 @@ public record ReadingFlag(int step, Kind kind, String text, boolean held) {
     NOT_COMPARABLE
   }
 
-  /** Checks that nothing is missing. */
+  /**
+   * Checks that nothing is missing.
+   *
+   * @param step the place of the reading among the steps of the titration, 0 for the first
+   * @param kind what is wrong
+   * @param text what was found and what to do, without a full stop
+   * @param held true when the reading is kept out of the learning until a second reading confirms
+   *     it
+   */
   public ReadingFlag {
     Objects.requireNonNull(kind, "kind");
     Objects.requireNonNull(text, "text");

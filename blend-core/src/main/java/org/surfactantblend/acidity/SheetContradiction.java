@@ -46,7 +46,14 @@ public record SheetContradiction(
     }
   }
 
-  /** Copies the list. */
+  /**
+   * Copies the list.
+   *
+   * @param reading the start pH that was read
+   * @param possible the start pH that lots inside their sheets can give
+   * @param explanations each material whose sheet pH alone could explain the reading, the one that
+   *     has to be least far outside its sheet first
+   */
   public SheetContradiction {
     explanations = List.copyOf(explanations);
   }

@@ -89,6 +89,8 @@ public final class Titrant {
     /**
      * Checks the figures.
      *
+     * @param acid its constants
+     * @param molPerKg how much [mol/kg of titrant], 0 to 60
      * @throws NullPointerException if the acid is null
      * @throws IllegalArgumentException if the amount is out of range
      */

@@ -17,6 +17,8 @@ public sealed interface TitrationStep
     /**
      * Checks the figures.
      *
+     * @param titrant what
+     * @param grams how much, as the scale showed it [g], 0 or more
      * @throws IllegalArgumentException if the mass is negative or not finite
      */
     public Dosed {
@@ -39,6 +41,7 @@ public sealed interface TitrationStep
     /**
      * Checks the figure.
      *
+     * @param grams how much [g], 0 or more
      * @throws IllegalArgumentException if the mass is negative or not finite
      */
     public FreshProduct {

@@ -81,6 +81,11 @@ public final class AcidBase {
     /**
      * Checks the ranges.
      *
+     * @param pKa25 the constant at 25 C, -5 to 20
+     * @param enthalpyKjPerMol the enthalpy of ionisation at 25 C [kJ/mol], -200 to 200; 0 when not
+     *     known, which keeps the constant the same at every temperature
+     * @param heatCapacityJPerKPerMol the heat capacity change of ionisation [J/(K mol)], -1000 to
+     *     1000; 0 when not known
      * @throws IllegalArgumentException if a figure is NaN or outside its range
      */
     public Step {

@@ -50,6 +50,9 @@ public final class Solution {
     /**
      * Checks the figures.
      *
+     * @param name what it is, such as {@code Na+}
+     * @param charge its charge, -6 to 6 and not 0
+     * @param molality how much [mol/kg water], 0 to 100
      * @throws NullPointerException if the name is null
      * @throws IllegalArgumentException if the name is blank or a figure outside its range
      */
@@ -73,6 +76,8 @@ public final class Solution {
     /**
      * Checks the figures.
      *
+     * @param acid the system
+     * @param molality how much [mol/kg water], 0 to 100
      * @throws NullPointerException if the system is null
      * @throws IllegalArgumentException if the molality is NaN or outside its range
      */

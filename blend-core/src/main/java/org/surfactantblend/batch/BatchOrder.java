@@ -38,6 +38,10 @@ public final class BatchOrder {
     /**
      * Checks the figures.
      *
+     * @param name what it is called
+     * @param nominalMl its nominal content [ml], 5 to 10000
+     * @param forSale how many are for sale, 0 or more
+     * @param retained how many filled ones are kept, 0 or more
      * @throws IllegalArgumentException if one is out of range
      */
     public Container {

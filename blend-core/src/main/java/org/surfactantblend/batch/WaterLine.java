@@ -20,7 +20,15 @@ public record WaterLine(
     double exactGrams,
     double residualGrams,
     List<BatchLine> pours) {
-  /** Copies the list. */
+  /**
+   * Copies the list.
+   *
+   * @param material the water
+   * @param percent percent of the product [% m/m]
+   * @param exactGrams the water by the recipe [g]
+   * @param residualGrams the batch less all rounded lines [g]: the exact rest
+   * @param pours how it is weighed: once, or with the last grams on a finer scale
+   */
   public WaterLine {
     pours = List.copyOf(pours);
   }

@@ -16,6 +16,8 @@ public record BlendLine(Material material, AsSuppliedPercent amount) {
   /**
    * Checks that nothing is missing.
    *
+   * @param material the material or lot
+   * @param amount percent by mass of the product, as supplied
    * @throws NullPointerException if an argument is null
    */
   public BlendLine {

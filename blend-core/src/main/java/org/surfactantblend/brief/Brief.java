@@ -285,7 +285,11 @@ public final class Brief {
     return conditions;
   }
 
-  /** Whether the choice of surfactants is restricted beyond amounts. */
+  /**
+   * Whether the choice of surfactants is restricted beyond amounts.
+   *
+   * @return true if a number of surfactants, a least use, a must or a clash is asked for
+   */
   public boolean choosesSupport() {
     return mostSurfactants >= 0
         || fewestSurfactants > 0

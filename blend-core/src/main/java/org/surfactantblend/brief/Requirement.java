@@ -92,6 +92,12 @@ public record Requirement(Kind kind, String subject, double low, double high, do
   /**
    * Checks the bounds.
    *
+   * @param kind which figure
+   * @param subject the charge class or material id it is about; empty when it is about the blend
+   * @param low the least allowed value, in the unit of the kind; minus infinity when there is none
+   * @param high the greatest allowed value, in the unit of the kind; infinity when there is none
+   * @param atPh the pH at which a charge is counted, or to which a titrant has to bring the blend;
+   *     NaN for kinds that need none
    * @throws IllegalArgumentException if there is no bound, a bound is NaN, or low is above high
    */
   public Requirement {

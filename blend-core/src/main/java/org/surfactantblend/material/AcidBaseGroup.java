@@ -31,6 +31,14 @@ public record AcidBaseGroup(
   /**
    * Checks the figures.
    *
+   * @param name what it is, such as {@code fatty acid}
+   * @param acid its constants at the typical pKa
+   * @param pKa the range of its first pKa when that is uncertain, as for groups in micelles; null
+   *     when the constants of {@code acid} are taken as exact
+   * @param amount how much [mol/mol of the active, or mol/kg as supplied]
+   * @param perMoleActive true when the amount is in mol per mol of the main active, false when it
+   *     is in mol per kg of the raw material as supplied
+   * @param onActive true when the group sits on the surface-active molecule itself
    * @throws IllegalArgumentException if the amount is negative or above 50, or a pKa outside -5 to
    *     20
    */

@@ -41,7 +41,17 @@ public record Family(
     UNDOCUMENTED
   }
 
-  /** Copies the collections and checks the figures. */
+  /**
+   * Copies the collections and checks the figures.
+   *
+   * @param name the family, such as {@code alkyl polyglucoside}
+   * @param usualClass the charge class of its surfactants, or null when it holds none
+   * @param permanentCharge the charge of the surface-active ion that no pH changes [mol/mol]: -1
+   *     for a sulfate, +1 for the quaternary nitrogen of a betaine
+   * @param stable the pH window in which its members last, or null when none is documented
+   * @param traits what matters when it meets other materials
+   * @param groups the weak groups its members usually carry
+   */
   public Family {
     name = Require.text("family", name);
     permanentCharge = Require.inRange("permanent charge", permanentCharge, -4, 4, "mol/mol");

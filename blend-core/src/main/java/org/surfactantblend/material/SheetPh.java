@@ -25,6 +25,13 @@ public record SheetPh(
   /**
    * Checks the figures.
    *
+   * @param ph the pH; exact for a certificate, a range for a specification
+   * @param dilutionPercent how much of the material as supplied the measured sample holds [% m/m],
+   *     above 0 to 100; 100 means measured as it is
+   * @param basisCertain false when the sheet leaves the dilution open or measures in a solvent: the
+   *     likelier reading is used, the range is widened and the answer says so
+   * @param addedAcidEqPerKg strong acid added to the sample before the reading [eq/kg of material
+   *     as supplied], negative for strong base; zero for a plain pH
    * @throws IllegalArgumentException if the pH is outside 0 to 14 or the dilution outside 0 to 100
    */
   public SheetPh {

@@ -17,6 +17,11 @@ public record Source(String id, String citation, String kind, String note) {
   /**
    * Checks that nothing is missing.
    *
+   * @param id the short name that figures point to
+   * @param citation what it stands for
+   * @param kind published, handbook, regulation, common-practice, memory, calculated or
+   *     commercial-typical
+   * @param note what was read and what was not; may be empty
    * @throws NullPointerException if an argument is null
    * @throws IllegalArgumentException if the id, the citation or the kind is blank
    */

@@ -18,6 +18,10 @@ public record EyeHazardLimit(
   /**
    * Checks the values.
    *
+   * @param seriousFromPercent from here up: risk of serious eye damage [% active], more than 0
+   * @param irritatingFromPercent from here up: eye irritation [% active], more than 0, at most the
+   *     limit of serious damage
+   * @param source the id of the source
    * @throws IllegalArgumentException if a limit is out of range or the source is blank
    */
   public EyeHazardLimit {

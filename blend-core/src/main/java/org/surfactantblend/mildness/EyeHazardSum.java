@@ -34,6 +34,9 @@ public record EyeHazardSum(double serious, double irritating, List<String> witho
     /**
      * Checks the values.
      *
+     * @param material its name, for messages
+     * @param activePercent its content [% active of the mixture], 0 to 100
+     * @param limit its limits, or empty when it has none
      * @throws IllegalArgumentException if the name is blank or the content out of range
      */
     public Part {
@@ -44,7 +47,13 @@ public record EyeHazardSum(double serious, double irritating, List<String> witho
     }
   }
 
-  /** Copies the list. */
+  /**
+   * Copies the list.
+   *
+   * @param serious the sum against the limits of serious eye damage
+   * @param irritating the sum against the limits of eye irritation
+   * @param withoutLimit the surfactants that have no limit and are not in the sums
+   */
   public EyeHazardSum {
     withoutLimit = List.copyOf(withoutLimit);
   }

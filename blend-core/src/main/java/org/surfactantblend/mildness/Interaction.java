@@ -42,6 +42,14 @@ public record Interaction(
   /**
    * Checks the values.
    *
+   * @param intercept beta at share 0, or the constant itself
+   * @param slope change of beta from share 0 to share 1; 0 for a constant
+   * @param lowest the most attractive value used
+   * @param highest the least attractive value used
+   * @param fromShare the lowest anionic share among the measurements behind it [mol/mol]
+   * @param toShare the highest anionic share among the measurements behind it [mol/mol]
+   * @param assumed true when no measurement of this kind of pair stands behind the figure
+   * @param source the id of the source
    * @throws IllegalArgumentException if a parameter is outside -40 to 40, a share outside 0 to 1, a
    *     range is upside down, or the source is blank
    */

@@ -43,6 +43,9 @@ public record IrritationIndex(
     /**
      * Checks the values.
      *
+     * @param material its name, for messages
+     * @param active its active matter, in one mass unit of any size, 0 or more
+     * @param score its score, or empty when it has none
      * @throws IllegalArgumentException if the name is blank or the active matter out of range
      */
     public Part {
@@ -52,7 +55,14 @@ public record IrritationIndex(
     }
   }
 
-  /** Copies the list. */
+  /**
+   * Copies the list.
+   *
+   * @param range low, middle and high index [sodium lauryl sulfate = 100], or empty when a score is
+   *     missing or there is no active matter
+   * @param weakestEvidence the weakest evidence among the scores used, or empty when none was used
+   * @param withoutScore the materials that hold active matter but have no score
+   */
   public IrritationIndex {
     Objects.requireNonNull(range, "index");
     Objects.requireNonNull(weakestEvidence, "evidence");

@@ -18,6 +18,9 @@ public record IrritationScore(Range score, Evidence evidence, String source) {
   /**
    * Checks the values.
    *
+   * @param score low, middle and high figure [sodium lauryl sulfate = 100], 0 to 200
+   * @param evidence what stands behind it
+   * @param source the id of the source
    * @throws IllegalArgumentException if the score is outside 0 to 200 or the source is blank
    */
   public IrritationScore {

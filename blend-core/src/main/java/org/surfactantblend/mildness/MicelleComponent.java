@@ -20,6 +20,12 @@ public record MicelleComponent(
   /**
    * Checks the values.
    *
+   * @param name the INCI name or compound, by which interaction tables know it
+   * @param cmcMmolPerL the critical micelle concentration of the surfactant alone [mmol/L], more
+   *     than 0 and at most 1000
+   * @param headGroup its head group
+   * @param technicalGrade whether the CMC belongs to a technical mixture of chain lengths that also
+   *     carries salt, both of which lower it
    * @throws IllegalArgumentException if the name is blank or the CMC is out of range
    */
   public MicelleComponent {

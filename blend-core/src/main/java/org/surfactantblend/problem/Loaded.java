@@ -16,6 +16,8 @@ public record Loaded<T>(T value, List<Problem> problems) {
   /**
    * Copies the list.
    *
+   * @param value the good part
+   * @param problems every problem met, in order
    * @throws NullPointerException if an argument is null
    */
   public Loaded {

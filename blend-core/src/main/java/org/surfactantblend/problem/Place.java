@@ -15,6 +15,9 @@ public record Place(String source, int row, String field) {
   /**
    * Checks that nothing is missing.
    *
+   * @param source the name of the file or object, as the caller gave it
+   * @param row the row of a file, counted from 1 with the header as row 1; 0 when rows do not apply
+   * @param field the column, JSON path or setting; empty when the whole row or source is meant
    * @throws NullPointerException if an argument is null
    * @throws IllegalArgumentException if the row is negative
    */

@@ -19,6 +19,12 @@ public record Problem(
   /**
    * Checks that nothing is missing.
    *
+   * @param code a stable, lower-case, hyphenated name for programs, such as {@code number-format}
+   * @param severity whether the figure is unusable or only doubtful
+   * @param place where it stands
+   * @param found what was found there
+   * @param allowed what is allowed there
+   * @param advice what probably helps; empty when there is nothing to suggest
    * @throws NullPointerException if an argument is null
    */
   public Problem {

@@ -12,6 +12,7 @@ public record ActivePercent(double value) implements Comparable<ActivePercent> {
   /**
    * Checks the range.
    *
+   * @param value the number [% active], 0 to 100
    * @throws IllegalArgumentException if the value is NaN or outside 0 to 100 % active
    */
   public ActivePercent {

@@ -12,6 +12,7 @@ public record AsSuppliedPercent(double value) implements Comparable<AsSuppliedPe
   /**
    * Checks the range.
    *
+   * @param value the number [% m/m as supplied], 0 to 100
    * @throws IllegalArgumentException if the value is NaN or outside 0 to 100 % m/m as supplied
    */
   public AsSuppliedPercent {

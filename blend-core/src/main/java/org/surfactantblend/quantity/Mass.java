@@ -11,6 +11,7 @@ public record Mass(double inGrams) implements Comparable<Mass> {
   /**
    * Checks the range.
    *
+   * @param inGrams the mass [g]
    * @throws IllegalArgumentException if the mass is NaN, infinite or negative
    */
   public Mass {

@@ -11,6 +11,7 @@ public record Ph(double value) implements Comparable<Ph> {
   /**
    * Checks the range.
    *
+   * @param value the number [pH units], -2 to 16
    * @throws IllegalArgumentException if the value is NaN or outside -2 to 16 pH
    */
   public Ph {

@@ -12,6 +12,8 @@ public record PhWindow(double low, double high) {
   /**
    * Checks both ends.
    *
+   * @param low the lower end [pH units], -2 to 16
+   * @param high the upper end [pH units], low to 16
    * @throws IllegalArgumentException if an end is outside -2 to 16 or the ends are in falling order
    */
   public PhWindow {

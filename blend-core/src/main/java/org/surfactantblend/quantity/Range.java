@@ -17,6 +17,9 @@ public record Range(double low, double typical, double high) {
   /**
    * Checks the order of the three values.
    *
+   * @param low the least value, inclusive
+   * @param typical the value to reckon with, between low and high
+   * @param high the greatest value, inclusive
    * @throws IllegalArgumentException if a value is not finite or they are not in rising order
    */
   public Range {

@@ -12,6 +12,8 @@ public record Scale(double resolutionGrams, double capacityGrams) {
   /**
    * Checks both figures.
    *
+   * @param resolutionGrams the step of the display [g], more than 0
+   * @param capacityGrams the most it can weigh [g], at least the resolution
    * @throws IllegalArgumentException if the resolution is not above 0 or the capacity is below it
    */
   public Scale {

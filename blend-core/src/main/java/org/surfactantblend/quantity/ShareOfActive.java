@@ -11,6 +11,7 @@ public record ShareOfActive(double value) implements Comparable<ShareOfActive> {
   /**
    * Checks the range.
    *
+   * @param value the number [% of the active], 0 to 100
    * @throws IllegalArgumentException if the value is NaN or outside 0 to 100 % of the active
    */
   public ShareOfActive {

@@ -43,6 +43,8 @@ public final class Rebalance {
     /**
      * Checks the mass.
      *
+     * @param material the material
+     * @param mass the mass, in any unit that all masses of one task share; 0 or more
      * @throws IllegalArgumentException if it is negative or not finite
      */
     public Amount {
@@ -62,6 +64,9 @@ public final class Rebalance {
     /**
      * Checks the percentage.
      *
+     * @param name what it is, for people
+     * @param percentIn how much of it a material brings [% m/m as supplied]
+     * @param percent how much of it the total is to have [% m/m]
      * @throws IllegalArgumentException if it is outside 0 to 100 % m/m
      */
     public Held {
@@ -96,7 +101,13 @@ public final class Rebalance {
    * @param reached every content with what became of it
    */
   public record Answer(List<Double> additions, double total, List<Reached> reached) {
-    /** Copies the lists. */
+    /**
+     * Copies the lists.
+     *
+     * @param additions the masses to add, in the order of the available materials
+     * @param total the total mass with them
+     * @param reached every content with what became of it
+     */
     public Answer {
       additions = List.copyOf(additions);
       reached = List.copyOf(reached);

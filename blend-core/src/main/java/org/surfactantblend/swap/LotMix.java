@@ -20,6 +20,8 @@ public record LotMix(List<Material> lots, List<Double> parts) {
   /**
    * Checks the parts and brings their sum to 1.
    *
+   * @param lots the lots
+   * @param parts how much of each, as parts of the mix by mass; they add up to 1
    * @throws IllegalArgumentException if there are no lots, the counts differ, a part is negative,
    *     or all are zero
    */

@@ -23,6 +23,11 @@ public record RecipeContent(
   /**
    * Checks the figures.
    *
+   * @param inciName the substance
+   * @param percent how much of it [% m/m of the product]
+   * @param classOrNull its charge class, or null when it is no active matter
+   * @param wanted true for what the recipe is about: the main substance of one of its lines; false
+   *     for what only comes along inside a raw material
    * @throws IllegalArgumentException if the name is blank or the percentage outside 0 to 100
    */
   public RecipeContent {

@@ -16,6 +16,8 @@ public record Stock(Material lot, Mass mass) {
   /**
    * Checks that nothing is missing.
    *
+   * @param lot the lot or material
+   * @param mass what is left of it
    * @throws NullPointerException if an argument is null
    */
   public Stock {

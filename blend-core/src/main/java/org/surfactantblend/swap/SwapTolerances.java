@@ -30,6 +30,13 @@ public record SwapTolerances(
   /**
    * Checks the figures.
    *
+   * @param activePercent the greatest change of an active content that is tolerated [% of it], 0 to
+   *     100
+   * @param saltPoints the greatest change of the sodium chloride [% m/m of the product], 0 to 100
+   * @param ph the greatest change of the starting pH [pH units], 0 to 14
+   * @param noChangeActivePercent a swap below which the old weights may stand: the change of the
+   *     total active when nothing is changed [% of it], 0 to 100
+   * @param noChangeSaltPoints as before, for the sodium chloride [% m/m of the product], 0 to 100
    * @throws IllegalArgumentException if one is out of range
    */
   public SwapTolerances {
