@@ -1,0 +1,4 @@
+/** The same program on the module path. */
+module org.example.workshop {
+  requires org.surfactantblend;
+}
