@@ -1,0 +1,221 @@
+package org.surfactantblend.io;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.regex.Pattern;
+import org.surfactantblend.Blends;
+import org.surfactantblend.acidity.StartingPh;
+import org.surfactantblend.blend.Blend;
+import org.surfactantblend.brief.Brief;
+import org.surfactantblend.material.Material;
+import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.material.PriceList;
+import org.surfactantblend.problem.Loaded;
+import org.surfactantblend.problem.Problem;
+import org.surfactantblend.problem.ProblemsException;
+import org.surfactantblend.solve.BlendResult;
+import org.surfactantblend.testing.Recheck;
+
+/**
+ * What holds for every reader and any bytes whatever: no exception but the documented ones, a
+ * reason for every refusal, the same answer twice, and what was written reads back the same. Both
+ * the fuzz targets ({@code src/fuzz}) and the run over the kept inputs ({@link CorpusTest}) end
+ * here.
+ *
+ * <p>A new reader gets a constant here, a folder of inputs and a method in {@code ReadersFuzz} of
+ * the same name; {@link CorpusTest} fails until it has them.
+ */
+enum ReaderLaws {
+  /** Materials in CSV. */
+  materialsCsv("MaterialFile.materialsFromCsv", "MaterialFile.readCsv") {
+    @Override
+    void check(Input input) {
+      Loaded<List<Material>> read =
+          twice(input, i -> MaterialFile.materialsFromCsv(i, TABLE), List::isEmpty);
+      refusedForAReason(input, i -> MaterialFile.readCsv(i, TABLE), t -> t == TABLE);
+      materials(read.value());
+      again(read.value(), false);
+    }
+  },
+
+  /** Materials in JSON. */
+  materialsJson("MaterialFile.materialsFromJson", "MaterialFile.readJson") {
+    @Override
+    void check(Input input) {
+      Loaded<List<Material>> read =
+          twice(input, i -> MaterialFile.materialsFromJson(i, TABLE), List::isEmpty);
+      refusedForAReason(input, i -> MaterialFile.readJson(i, TABLE), t -> t == TABLE);
+      materials(read.value());
+      again(read.value(), true);
+    }
+  },
+
+  /** Prices in CSV. */
+  pricesCsv("PriceFile.readCsv") {
+    @Override
+    void check(Input input) {
+      prices(twice(input, i -> PriceFile.readCsv(i, TABLE), ReaderLaws::noPrices).value());
+    }
+  },
+
+  /** Prices in JSON. */
+  pricesJson("PriceFile.readJson") {
+    @Override
+    void check(Input input) {
+      prices(twice(input, i -> PriceFile.readJson(i, TABLE), ReaderLaws::noPrices).value());
+    }
+  },
+
+  /** A brief in JSON, and the answer to it. */
+  solveRequest("SolveFile.readBrief") {
+    @Override
+    void check(Input input) {
+      Loaded<Optional<Brief>> read = twice(input, SolveFile::readBrief, Optional::isEmpty);
+      read.value().ifPresent(ReaderLaws::answered);
+    }
+  };
+
+  private static final MaterialTable TABLE = Blends.starterTable().priced(Blends.demoPrices());
+  private static final Pattern CODE = Pattern.compile("[a-z0-9]+(-[a-z0-9]+)*");
+
+  private final List<String> reads;
+
+  ReaderLaws(String... reads) {
+    this.reads = List.of(reads);
+  }
+
+  /** The readers that this covers. */
+  List<String> reads() {
+    return reads;
+  }
+
+  abstract void check(Input input);
+
+  /** Checks every law for these bytes. */
+  void check(byte[] bytes) {
+    try {
+      check(Input.stream("fuzz", new ByteArrayInputStream(bytes)));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static <T> Loaded<T> twice(
+      Input input, Function<Input, Loaded<T>> reader, Function<T, Boolean> nothing) {
+    List<Problem> first = refusedForAReason(input, reader, nothing).problems();
+    Loaded<T> second = reader.apply(input);
+    assertEquals(first, second.problems(), "the same problems again");
+    return second;
+  }
+
+  private static <T> Loaded<T> refusedForAReason(
+      Input input, Function<Input, Loaded<T>> reader, Function<T, Boolean> nothing) {
+    Loaded<T> loaded = reader.apply(input);
+    if (nothing.apply(loaded.value())) {
+      assertFalse(loaded.problems().isEmpty(), "nothing read and no reason given");
+    }
+    for (Problem problem : loaded.problems()) {
+      assertTrue(CODE.matcher(problem.code()).matches(), problem.code());
+      assertFalse(problem.found().isBlank(), problem::code);
+      assertFalse(problem.allowed().isBlank(), problem::code);
+      String line = problem.toString();
+      assertTrue(
+          line.codePoints()
+              .allMatch(c -> c == '\n' || !Character.isISOControl(c) && c != 0x2028 && c != 0x2029),
+          line);
+      assertTrue(line.length() < 2000, line);
+    }
+    try {
+      assertEquals(loaded.value(), loaded.orElseThrow());
+    } catch (ProblemsException e) {
+      assertTrue(loaded.hasErrors());
+      assertEquals(loaded.problems(), e.problems());
+    }
+    return loaded;
+  }
+
+  /** What was read can be used: a tenth of each material in water has a pH. */
+  private static void materials(List<Material> materials) {
+    for (Material m : materials.subList(0, Math.min(8, materials.size()))) {
+      if (TABLE.find("water").isPresent() && !m.id().equals("water")) {
+        Blend blend = Blend.named("probe").line(m, 10).upToHundredWith(TABLE.get("water"));
+        StartingPh ph = StartingPh.of(blend);
+        assertTrue(Double.isFinite(ph.typical()), m::id);
+        assertFalse(ph.summary().isBlank(), m::id);
+      }
+    }
+  }
+
+  private static void again(List<Material> materials, boolean namesMayBreakCells) {
+    String json = MaterialFile.writeJson(materials, TABLE);
+    same(materials, MaterialFile.materialsFromJson(Input.text("again", json), TABLE), json);
+    String csv;
+    try {
+      csv = MaterialFile.writeCsv(materials, TABLE);
+    } catch (IllegalArgumentException e) {
+      assertTrue(namesMayBreakCells, e::toString);
+      return;
+    }
+    same(materials, MaterialFile.materialsFromCsv(Input.text("again", csv), TABLE), csv);
+  }
+
+  private static void same(List<Material> expected, Loaded<List<Material>> read, String text) {
+    if (expected.isEmpty()) {
+      assertTrue(read.value().isEmpty());
+      return;
+    }
+    assertFalse(read.hasErrors(), () -> read.problems() + "\n" + text);
+    assertEquals(expected.size(), read.value().size(), text);
+    for (int i = 0; i < expected.size(); i++) {
+      SameMaterial.assertSameMaterial(expected.get(i), read.value().get(i));
+    }
+  }
+
+  private static boolean noPrices(PriceList prices) {
+    return prices.materialIds().isEmpty();
+  }
+
+  private static void prices(PriceList prices) {
+    samePrices(prices, PriceFile.writeCsv(prices), i -> PriceFile.readCsv(i, TABLE));
+    samePrices(prices, PriceFile.writeJson(prices), i -> PriceFile.readJson(i, TABLE));
+  }
+
+  private static void samePrices(
+      PriceList expected, String text, Function<Input, Loaded<PriceList>> reader) {
+    Loaded<PriceList> read = reader.apply(Input.text("again", text));
+    assertFalse(read.hasErrors(), () -> read.problems() + "\n" + text);
+    assertEquals(figures(expected), figures(read.value()), text);
+    if (!noPrices(expected)) {
+      assertEquals(expected.currency(), read.value().currency(), text);
+    }
+  }
+
+  private static Map<String, Double> figures(PriceList prices) {
+    Map<String, Double> all = new TreeMap<>();
+    prices.materialIds().forEach(id -> all.put(id, prices.pricePerKg(id).orElseThrow()));
+    return all;
+  }
+
+  private static void answered(Brief brief) {
+    BlendResult result;
+    try {
+      result = Blends.solve(brief, TABLE);
+    } catch (ProblemsException e) {
+      assertFalse(e.problems().isEmpty());
+      return;
+    }
+    Recheck.result(result, TABLE.prices());
+    assertFalse(result.summary().isBlank());
+    assertFalse(SolveFile.writeResult(result, TABLE).isBlank());
+  }
+}
