@@ -1,31 +1,18 @@
 package org.surfactantblend.io;
 
-import com.code_intelligence.jazzer.junit.FuzzTest;
+/** Hands the fuzzer's bytes to one of {@link ReaderLaws}, named as its argument. */
+public final class ReadersFuzz {
+  private static ReaderLaws law = ReaderLaws.materialsCsv;
 
-/** Fuzz targets of all readers, one method each; what must hold is in {@link ReaderLaws}. */
-class ReadersFuzz {
-  @FuzzTest
-  void materialsCsv(byte[] bytes) {
-    ReaderLaws.materialsCsv.check(bytes);
+  private ReadersFuzz() {}
+
+  /** Called once by the fuzzer. */
+  public static void fuzzerInitialize(String[] arguments) {
+    law = ReaderLaws.valueOf(arguments[0]);
   }
 
-  @FuzzTest
-  void materialsJson(byte[] bytes) {
-    ReaderLaws.materialsJson.check(bytes);
-  }
-
-  @FuzzTest
-  void pricesCsv(byte[] bytes) {
-    ReaderLaws.pricesCsv.check(bytes);
-  }
-
-  @FuzzTest
-  void pricesJson(byte[] bytes) {
-    ReaderLaws.pricesJson.check(bytes);
-  }
-
-  @FuzzTest
-  void solveRequest(byte[] bytes) {
-    ReaderLaws.solveRequest.check(bytes);
+  /** Called by the fuzzer for every input. */
+  public static void fuzzerTestOneInput(byte[] bytes) {
+    law.check(bytes);
   }
 }

@@ -95,6 +95,9 @@ final class CsvTable {
       }
     }
     if (header.isEmpty()) {
+      if (brokenRows == 0 && !log.isFull()) {
+        error(ProblemCodes.EMPTY_INPUT, 1, "", "blank cells only", "a header and rows", "");
+      }
       return;
     }
     if (!hasBody && brokenRows == 0 && hasRequired()) {

@@ -8,7 +8,7 @@ package org.surfactantblend.io;
  * <tr><th>code</th><th>severity</th><th>what was met</th></tr>
  * <tr><td>{@value #TOO_LARGE}</td><td>error</td><td>an input longer than {@link Input#MOST_CHARACTERS}; nothing is read</td></tr>
  * <tr><td>{@value #ENCODING}</td><td>error</td><td>bytes that are not UTF-8; nothing is read</td></tr>
- * <tr><td>{@value #EMPTY_INPUT}</td><td>error</td><td>no text at all</td></tr>
+ * <tr><td>{@value #EMPTY_INPUT}</td><td>error</td><td>no text at all, or blank cells only</td></tr>
  * <tr><td>{@value #NO_ROWS}</td><td>warning</td><td>a header, or a JSON array, with nothing in it</td></tr>
  * <tr><td>{@value #SEPARATOR}</td><td>warning</td><td>cells separated by semicolon, tab or bar; they are read as such</td></tr>
  * <tr><td>{@value #UNKNOWN_COLUMN}</td><td>warning</td><td>a column or JSON field of no known name; it is not read</td></tr>

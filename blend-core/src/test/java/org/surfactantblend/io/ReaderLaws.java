@@ -32,8 +32,8 @@ import org.surfactantblend.testing.Recheck;
  * the fuzz targets ({@code src/fuzz}) and the run over the kept inputs ({@link CorpusTest}) end
  * here.
  *
- * <p>A new reader gets a constant here, a folder of inputs and a method in {@code ReadersFuzz} of
- * the same name; {@link CorpusTest} fails until it has them.
+ * <p>A new reader gets a constant here and a folder of inputs of the same name under {@code
+ * src/fuzz/inputs}; {@link CorpusTest} fails until it has both.
  */
 enum ReaderLaws {
   /** Materials in CSV. */
