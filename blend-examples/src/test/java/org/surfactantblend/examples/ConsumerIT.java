@@ -154,7 +154,7 @@ class ConsumerIT {
     builder.environment().remove("CLASSPATH");
     Process process = builder.start();
     String out = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
-    assertTrue(process.waitFor(1, TimeUnit.MINUTES), "ended");
+    assertTrue(process.waitFor(5, TimeUnit.MINUTES), "ended");
     Ran ran = new Ran(process.exitValue(), out, Files.readString(err));
     Files.delete(err);
     return ran;
