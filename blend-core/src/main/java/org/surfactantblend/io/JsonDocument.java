@@ -73,6 +73,14 @@ final class JsonDocument {
               "split the document"));
     } catch (JsonProcessingException e) {
       log.add(Problem.error(ProblemCodes.JSON_SYNTAX, whole, where(e), "one JSON value", ""));
+    } catch (NumberFormatException e) {
+      log.add(
+          Problem.error(
+              ProblemCodes.NUMBER_RANGE,
+              whole,
+              "a number with an exponent beyond all use",
+              "numbers that a calculation can hold",
+              ""));
     }
     return null;
   }

@@ -75,7 +75,7 @@ final class Row {
 
   /** The cell without surrounding white space; empty when it is not given. */
   String text(String column) {
-    return cells.getOrDefault(column, "").strip();
+    return trim(cells.getOrDefault(column, ""));
   }
 
   /** The cell as a name or key: unusual spaces become plain ones. */
