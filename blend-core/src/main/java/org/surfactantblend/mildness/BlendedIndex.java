@@ -1,8 +1,10 @@
 package org.surfactantblend.mildness;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.apache.commons.math3.linear.EigenDecomposition;
 import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.RealMatrix;
@@ -112,6 +114,12 @@ public final class BlendedIndex {
    * @throws IllegalArgumentException if a number is out of range or the shape is wrong
    */
   public static Optional<String> refusal(double[][] credits) {
+    return refusal(
+        credits, IntStream.range(0, credits.length).mapToObj(Integer::toString).toList());
+  }
+
+  /** As {@link #refusal(double[][])}, with names for the surfactants. */
+  static Optional<String> refusal(double[][] credits, List<String> names) {
     double[][] b = checkedCredits(credits);
     int n = b.length;
     double largest = 0;
@@ -135,13 +143,13 @@ public final class BlendedIndex {
             return Optional.of(
                 String.format(
                     Locale.ROOT,
-                    "the index is not convex: the credit of surfactants %d and %d was %.4g, allowed"
-                        + " is %.4g to 0 beside their credits with surfactant %d",
-                    i,
-                    j,
+                    "the index is not convex: the credit of surfactants %s and %s was %.4g, allowed"
+                        + " is %.4g to 0 beside their credits with surfactant %s",
+                    names.get(i),
+                    names.get(j),
                     b[i][j],
                     0.0 - around * around,
-                    k));
+                    names.get(k)));
           }
         }
       }
@@ -310,7 +318,7 @@ public final class BlendedIndex {
 
   private static double[][] checkedCredits(double[][] credits) {
     int n = credits.length;
-    Require.inRange("number of surfactants", n, 1, 1000, "");
+    Require.inRange("number of surfactants", n, 1, 10_000, "");
     double[][] copy = new double[n][];
     for (int i = 0; i < n; i++) {
       if (credits[i].length != n) {
