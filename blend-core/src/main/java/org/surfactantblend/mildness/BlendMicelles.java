@@ -12,7 +12,6 @@ import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.material.Constituent;
 import org.surfactantblend.quantity.Require;
-import org.surfactantblend.quantity.Text;
 
 /**
  * The mixed micelles of a blend as it is and diluted for use, by {@link MixedMicelleModel#regular}
@@ -25,8 +24,6 @@ import org.surfactantblend.quantity.Text;
  * <p>Immutable and thread-safe.
  */
 public final class BlendMicelles {
-  private static final double SALT_G_PER_MOL = 58.44;
-
   private final double fold;
   private final List<String> missing;
   private final Optional<MixedMicelle> product;
@@ -125,12 +122,10 @@ public final class BlendMicelles {
     said.addAll(diluted.caveats());
     List<String> caveats = new ArrayList<>();
     said.forEach(c -> caveats.add(c.text()));
-    double salt = blend.saltPercent().typical() * 10 / SALT_G_PER_MOL * 1000;
-    if (salt > 0) {
+    if (blend.saltPercent().typical() > 0) {
       caveats.add(
-          "the CMCs are those in water: the "
-              + Text.fixed(salt, 0)
-              + " mmol/kg of sodium chloride in the product lower those of anionic surfactants");
+          "the CMCs are those in water: sodium chloride in the product lowers those of anionic"
+              + " surfactants");
     }
     return new BlendMicelles(
         fold,

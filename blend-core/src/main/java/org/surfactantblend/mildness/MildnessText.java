@@ -1,9 +1,11 @@
 package org.surfactantblend.mildness;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeSet;
@@ -143,6 +145,7 @@ final class MildnessText {
         "Eye hazard: for whoever handles concentrates; finished cosmetics are outside that"
             + " classification; local rules and the sheets go first. \"!\" calls for caution, \"+\""
             + " means that not every surfactant has a limit.\n");
+    Map<String, String> lettersByNote = new LinkedHashMap<>();
     for (BlendMildness r : reports) {
       Set<String> own = new LinkedHashSet<>();
       missing(own, "index", r.irritationIndex().withoutScore(), "no score of ");
@@ -162,10 +165,11 @@ final class MildnessText {
       r.polymerChargeRatio()
           .filter(p -> p.ratio().isEmpty())
           .ifPresent(p -> own.add("polymer: " + p.text()));
-      for (String note : own) {
-        s.append(reports.size() == 1 ? "" : letter(r) + " ").append(note).append('\n');
-      }
+      own.forEach(note -> lettersByNote.merge(note, letter(r), (a, b) -> a + ", " + b));
     }
+    lettersByNote.forEach(
+        (note, letters) ->
+            s.append(reports.size() == 1 ? "" : letters + ": ").append(note).append('\n'));
   }
 
   private String each(Function<BlendMildness, String> figure) {

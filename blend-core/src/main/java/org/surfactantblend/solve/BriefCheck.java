@@ -172,7 +172,7 @@ final class BriefCheck {
           code,
           setting,
           "no " + figure + " of " + String.join(", ", missing),
-          "a " + figure + " of every surfactant that has to be in, and of one to choose from",
+          figure + " of every surfactant that has to be in, and of one to choose from",
           "give it in a row of your own, or ask for another measure");
     }
   }
