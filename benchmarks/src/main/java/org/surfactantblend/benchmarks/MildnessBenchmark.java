@@ -69,8 +69,8 @@ public class MildnessBenchmark {
     mildest = b.mildest().build();
     MixingCredit credit = MixingCredit.ofChargeVariance(40, 5.5);
     mildestBlended = b.mixingCredit(credit).mildestBlended().build();
-    limited = plain.toBuilder().irritationIndexAtMost(40).build();
-    blended = plain.toBuilder().mixingCredit(credit).blendedIndexAtMost(32).build();
+    limited = plain.toBuilder().irritationIndexAtMost(25).build();
+    blended = plain.toBuilder().mixingCredit(credit).blendedIndexAtMost(12).build();
     blend = Blends.solve(limited, table).orElseThrow();
   }
 

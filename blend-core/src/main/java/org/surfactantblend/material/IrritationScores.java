@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.surfactantblend.quantity.Require;
 
 /**
@@ -26,9 +27,11 @@ public final class IrritationScores {
   /** No scores. */
   public static final IrritationScores EMPTY = new IrritationScores(List.of());
 
+  private static final Pattern GAPS = Pattern.compile("[\\s,;()]+");
+
   private record Graded(String grade, IrritationScore score) {}
 
-  /** The uppermost first; each by INCI name in lower case. */
+  /** The uppermost first; each by INCI name in lower case and as written. */
   private final List<Map<String, List<Graded>>> layers;
 
   private IrritationScores(List<Map<String, List<Graded>>> layers) {
@@ -79,10 +82,14 @@ public final class IrritationScores {
    * @return the score with the longest grade that fits, or empty when none does
    */
   public Optional<IrritationScore> find(String inciName, String grade) {
-    String name = inciName.toLowerCase(Locale.ROOT);
     for (Map<String, List<Graded>> layer : layers) {
+      // As written in the table it is found without building another text.
+      List<Graded> rows = layer.get(inciName);
+      if (rows == null) {
+        rows = layer.getOrDefault(inciName.toLowerCase(Locale.ROOT), List.of());
+      }
       Graded best = null;
-      for (Graded row : layer.getOrDefault(name, List.of())) {
+      for (Graded row : rows) {
         if ((best == null || row.grade.length() > best.grade.length())
             && (row.grade.isBlank() || words(grade).contains(row.grade))) {
           best = row;
@@ -97,7 +104,10 @@ public final class IrritationScores {
 
   /** The words in lower case with a blank around each. */
   private static String words(String text) {
-    return " " + text.toLowerCase(Locale.ROOT).replaceAll("[\\s,;()]+", " ").strip() + " ";
+    if (text.isEmpty()) {
+      return "  ";
+    }
+    return " " + GAPS.matcher(text.toLowerCase(Locale.ROOT)).replaceAll(" ").strip() + " ";
   }
 
   /**
@@ -112,6 +122,7 @@ public final class IrritationScores {
   /** Gathers the scores of one table, of which none goes before another; not thread-safe. */
   public static final class Builder {
     private final Map<String, List<Graded>> rows = new LinkedHashMap<>();
+    private final Map<String, String> written = new LinkedHashMap<>();
 
     /**
      * Adds a score; one of the same name and grade is replaced.
@@ -123,7 +134,9 @@ public final class IrritationScores {
      * @throws IllegalArgumentException if the name is blank
      */
     public Builder add(String inciName, String grade, IrritationScore score) {
-      String name = Require.text("INCI name", inciName).toLowerCase(Locale.ROOT);
+      String asWritten = Require.text("INCI name", inciName);
+      String name = asWritten.toLowerCase(Locale.ROOT);
+      written.put(asWritten, name);
       Graded row = new Graded(words(grade), Objects.requireNonNull(score, "irritation score"));
       List<Graded> own = rows.computeIfAbsent(name, n -> new ArrayList<>());
       own.removeIf(old -> old.grade.equals(row.grade));
@@ -151,6 +164,7 @@ public final class IrritationScores {
     public IrritationScores build() {
       Map<String, List<Graded>> copy = new LinkedHashMap<>();
       rows.forEach((name, own) -> copy.put(name, List.copyOf(own)));
+      written.forEach((asWritten, name) -> copy.put(asWritten, copy.getOrDefault(name, List.of())));
       return copy.isEmpty() ? EMPTY : new IrritationScores(List.of(Map.copyOf(copy)));
     }
   }

@@ -208,8 +208,7 @@ public final class BlendMildness {
     if (credit.refusal(surfactants, Conditions.standard()).isPresent()) {
       return OptionalDouble.empty();
     }
-    BlendedIndex index =
-        BlendedIndex.ofPairs(array(high), credit.credits(surfactants, Conditions.standard()));
+    BlendedIndex index = credit.index(array(high), surfactants, Conditions.standard());
     return OptionalDouble.of(index.at(index.shares(array(actives))));
   }
 

@@ -59,12 +59,7 @@ public final class BlendedIndex {
    *     would not be convex; ask {@link #refusal} first where that may happen
    */
   public static BlendedIndex ofPairs(double[] scores, double[][] credits) {
-    double[] checkedScores = scores.clone();
-    for (int i = 0; i < scores.length; i++) {
-      checkedScores[i] =
-          Require.inRange(
-              "irritation score " + i, scores[i], 0, 200, "(sodium lauryl sulfate = 100)");
-    }
+    double[] checkedScores = checkedScores(scores);
     if (credits.length != scores.length) {
       throw new IllegalArgumentException(
           "rows of pair credits were " + credits.length + ", allowed is " + scores.length);
@@ -101,7 +96,18 @@ public final class BlendedIndex {
         credits[i][j] = 0.0 - k * difference * difference;
       }
     }
-    return ofPairs(scores, credits);
+    // Convex whatever the charges: a variance is a sum of squares.
+    return new BlendedIndex(checkedScores(scores), credits);
+  }
+
+  private static double[] checkedScores(double[] scores) {
+    double[] checked = scores.clone();
+    for (int i = 0; i < scores.length; i++) {
+      checked[i] =
+          Require.inRange(
+              "irritation score " + i, scores[i], 0, 200, "(sodium lauryl sulfate = 100)");
+    }
+    return checked;
   }
 
   /**
@@ -131,8 +137,13 @@ public final class BlendedIndex {
     if (largest == 0) {
       return Optional.empty();
     }
-    double least = leastCurvature(b);
-    if (least >= -ROUNDING * largest * n) {
+    RealMatrix projected = projected(b);
+    double room = ROUNDING * largest * n;
+    if (isPositive(projected, room)) {
+      return Optional.empty();
+    }
+    double least = leastCurvature(projected);
+    if (least >= -room) {
       return Optional.empty();
     }
     for (int i = 0; i < n; i++) {
@@ -290,8 +301,27 @@ public final class BlendedIndex {
     }
   }
 
-  /** The least eigenvalue of P B P. */
-  private static double leastCurvature(double[][] b) {
+  /** Whether a symmetric matrix plus some room on its diagonal has a Cholesky factor. */
+  private static boolean isPositive(RealMatrix matrix, double room) {
+    int n = matrix.getRowDimension();
+    double[][] factor = new double[n][n];
+    for (int i = 0; i < n; i++) {
+      for (int j = 0; j <= i; j++) {
+        double sum = matrix.getEntry(i, j) + (i == j ? room : 0);
+        for (int k = 0; k < j; k++) {
+          sum -= factor[i][k] * factor[j][k];
+        }
+        if (i == j && !(sum > 0)) {
+          return false;
+        }
+        factor[i][j] = i == j ? Math.sqrt(sum) : sum / factor[j][j];
+      }
+    }
+    return true;
+  }
+
+  /** P B P. */
+  private static RealMatrix projected(double[][] b) {
     int n = b.length;
     double[] mean = new double[n];
     double all = 0;
@@ -309,6 +339,10 @@ public final class BlendedIndex {
         projected.setEntry(j, i, value);
       }
     }
+    return projected;
+  }
+
+  private static double leastCurvature(RealMatrix projected) {
     double least = Double.POSITIVE_INFINITY;
     for (double eigenvalue : new EigenDecomposition(projected).getRealEigenvalues()) {
       least = Math.min(least, eigenvalue);

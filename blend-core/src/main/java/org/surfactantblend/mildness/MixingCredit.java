@@ -95,15 +95,7 @@ public final class MixingCredit {
    */
   public double[][] credits(List<Material> materials, Conditions conditions) {
     int n = materials.size();
-    double[] charges = new double[n];
-    for (int i = 0; i < n && perChargeVariance > 0; i++) {
-      OptionalDouble charge = ChargeShare.chargePerMole(materials.get(i), atPh, conditions);
-      charges[i] =
-          charge.orElse(
-              materials.get(i).chargeClass().filter(c -> c == ChargeClass.ANIONIC).isPresent()
-                  ? -1
-                  : 0);
-    }
+    double[] charges = charges(materials, conditions);
     double[][] credits = new double[n][n];
     for (int i = 0; i < n; i++) {
       for (int j = 0; j < i; j++) {
@@ -117,6 +109,34 @@ public final class MixingCredit {
       }
     }
     return credits;
+  }
+
+  private double[] charges(List<Material> materials, Conditions conditions) {
+    double[] charges = new double[materials.size()];
+    for (int i = 0; i < charges.length && perChargeVariance > 0; i++) {
+      OptionalDouble charge = ChargeShare.chargePerMole(materials.get(i), atPh, conditions);
+      charges[i] =
+          charge.orElse(
+              materials.get(i).chargeClass().filter(c -> c == ChargeClass.ANIONIC).isPresent()
+                  ? -1
+                  : 0);
+    }
+    return charges;
+  }
+
+  /**
+   * The blended index of some materials.
+   *
+   * @param scores the high score of each [sodium lauryl sulfate = 100], 0 to 200
+   * @param materials surfactants, as many
+   * @param conditions temperature and activity model of their charges
+   * @return the index
+   * @throws IllegalArgumentException if the index would not be convex; ask {@link #refusal} first
+   */
+  public BlendedIndex index(double[] scores, List<Material> materials, Conditions conditions) {
+    return pairs.isEmpty()
+        ? BlendedIndex.ofChargeVariance(scores, charges(materials, conditions), perChargeVariance)
+        : BlendedIndex.ofPairs(scores, credits(materials, conditions));
   }
 
   private double pair(Material a, Material b) {
@@ -137,7 +157,9 @@ public final class MixingCredit {
    * @return the reason with the names of the materials, or empty when the index is convex
    */
   public Optional<String> refusal(List<Material> materials, Conditions conditions) {
-    return BlendedIndex.refusal(
+    return pairs.isEmpty()
+        ? Optional.empty()
+        : BlendedIndex.refusal(
         credits(materials, conditions), materials.stream().map(Material::id).toList());
   }
 

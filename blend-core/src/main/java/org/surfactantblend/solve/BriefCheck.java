@@ -161,11 +161,12 @@ final class BriefCheck {
         missing.add(id);
       }
     }
-    Set<String> candidates = Programme.candidateIds(brief, table);
     if (missing.isEmpty()
-        && !candidates.isEmpty()
-        && candidates.stream().noneMatch(id -> has.test(table.get(id)))) {
-      missing.addAll(candidates);
+        && brief.candidates().stream().noneMatch(id -> has.test(table.get(id)))) {
+      Set<String> candidates = Programme.candidateIds(brief, table);
+      if (candidates.stream().noneMatch(id -> has.test(table.get(id)))) {
+        missing.addAll(candidates);
+      }
     }
     if (!missing.isEmpty()) {
       add(

@@ -72,7 +72,7 @@ final class IndexRows {
       for (int i = 0; i < high.length; i++) {
         high[i] = load[blendedColumns[i]] / active[blendedColumns[i]];
       }
-      blended = BlendedIndex.ofPairs(high, credit.credits(surfactants, conditions));
+      blended = credit.index(high, surfactants, conditions);
     }
   }
 

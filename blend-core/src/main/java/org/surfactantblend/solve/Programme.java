@@ -135,11 +135,18 @@ final class Programme {
 
   /** The candidates that cannot be used because the brief's index or charge share needs more. */
   List<String> withoutFigures() {
+    List<Requirement> judging =
+        brief.requirements().stream()
+            .filter(r -> r.kind() == Requirement.Kind.NET_ANIONIC_CHARGE_SHARE)
+            .toList();
+    if (index == null && judging.isEmpty()) {
+      return List.of();
+    }
     List<String> ids = new ArrayList<>();
     for (int j = 0; j < candidates; j++) {
       int column = j;
       if ((index != null && index.unscored[j])
-          || brief.requirements().stream().anyMatch(r -> isUncounted(column, r))) {
+          || judging.stream().anyMatch(r -> isUncounted(column, r))) {
         ids.add(columns.get(j).id());
       }
     }

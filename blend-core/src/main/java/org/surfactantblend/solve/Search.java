@@ -58,6 +58,7 @@ final class Search {
   /** Tangents of the blended index, valid for every blend and every limit. */
   private final List<double[]> tangents = new ArrayList<>();
 
+  private double lastRatio;
   private final DualSimplex simplex = new DualSimplex();
   private int programmesSolved;
   private boolean complete = true;
@@ -445,12 +446,8 @@ final class Search {
         ph.add(b);
       } else {
         programme.addRows(linear, b);
-        for (double[] t : isBlended(b) ? tangents : List.<double[]>of()) {
-          double[] c = t.clone();
-          for (int j = 0; j < c.length; j++) {
-            c[j] -= b.value() * programme.index().active[j];
-          }
-          linear.add(new Row(c, Double.NEGATIVE_INFINITY, 0));
+        if (isBlended(b)) {
+          addCuts(linear, b, 0);
         }
       }
     }
@@ -494,6 +491,7 @@ final class Search {
     List<Row> linear = new ArrayList<>(held);
     List<Bound> ph = new ArrayList<>();
     sort(bounds, linear, ph);
+    int known = tangents.size();
     double[] ionicStrength = new double[ph.size()];
     Arrays.fill(ionicStrength, 0.1);
     double[] found =
@@ -504,8 +502,42 @@ final class Search {
             null,
             ionicStrength,
             high,
-            r -> minimise(r, objective, low, high));
+            isBlended(bounds, asked)
+                ? r -> minimiseWithCuts(r, bounds, asked, known, low, high)
+                : r -> minimise(r, objective, low, high));
     return found != null || ph.isEmpty() ? found : cover(linear, ph, objective, low, high);
+  }
+
+  private static boolean isBlended(List<Bound> bounds, Objective objective) {
+    return objective.blended() || bounds.stream().anyMatch(Search::isBlended);
+  }
+
+  /** Solves a programme again with each new tangent of the blended index that its answer misses. */
+  private double @Nullable [] minimiseWithCuts(
+      List<Row> rows, List<Bound> bounds, Objective asked, int known, double[] low, double[] high) {
+    for (int cuts = 0; ; cuts++) {
+      List<Row> all = new ArrayList<>(rows);
+      for (Bound b : bounds) {
+        if (isBlended(b)) {
+          addCuts(all, b, known);
+        }
+      }
+      double[] w = minimise(all, atTangents(asked), low, high);
+      if (w == null || !isCut(bounds, asked, w, cuts)) {
+        return w;
+      }
+    }
+  }
+
+  /** The rows of the tangents from one on, for the limit of a bound. */
+  private void addCuts(List<Row> rows, Bound b, int from) {
+    for (double[] t : tangents.subList(from, tangents.size())) {
+      double[] c = t.clone();
+      for (int j = 0; j < c.length; j++) {
+        c[j] -= b.value() * programme.index().active[j];
+      }
+      rows.add(new Row(c, Double.NEGATIVE_INFINITY, 0));
+    }
   }
 
   /** Whether any mass fractions meet the bounds; not when it hangs on a hair's breadth. */
@@ -653,7 +685,8 @@ final class Search {
 
   private double @Nullable [] minimise(
       List<Row> rows, Objective objective, double[] low, double[] high) {
-    double ratio = 0;
+    // Any start will do; that of the tangents before is near.
+    double ratio = objective.floors().isEmpty() ? 0 : lastRatio;
     double[] best = null;
     for (int pass = 0; pass < 60; pass++) {
       programmesSolved++;
@@ -671,6 +704,7 @@ final class Search {
       }
       best = w;
       ratio = next;
+      lastRatio = next;
     }
     return best;
   }
