@@ -160,7 +160,7 @@ public final class MixingCredit {
     return pairs.isEmpty()
         ? Optional.empty()
         : BlendedIndex.refusal(
-        credits(materials, conditions), materials.stream().map(Material::id).toList());
+            credits(materials, conditions), materials.stream().map(Material::id).toList());
   }
 
   @Override

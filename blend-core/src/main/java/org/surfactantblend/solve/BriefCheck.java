@@ -161,8 +161,7 @@ final class BriefCheck {
         missing.add(id);
       }
     }
-    if (missing.isEmpty()
-        && brief.candidates().stream().noneMatch(id -> has.test(table.get(id)))) {
+    if (missing.isEmpty() && brief.candidates().stream().noneMatch(id -> has.test(table.get(id)))) {
       Set<String> candidates = Programme.candidateIds(brief, table);
       if (candidates.stream().noneMatch(id -> has.test(table.get(id)))) {
         missing.addAll(candidates);

@@ -45,7 +45,8 @@ class MildnessFileTest {
   void aScoreWithAGradeFitsWholeWordsOnly() {
     IrritationScores scores = Blends.starterTable().scores();
     assertEquals(
-        73, scores.find("Sodium Laureth Sulfate", "about 2 EO, C12-14").orElseThrow().score().high());
+        73,
+        scores.find("Sodium Laureth Sulfate", "about 2 EO, C12-14").orElseThrow().score().high());
     assertEquals(Optional.empty(), scores.find("Sodium Laureth Sulfate", "about 12 EO"));
     assertEquals(Optional.empty(), scores.find("Sodium Laureth Sulfate", ""));
     assertEquals(Optional.empty(), scores.find("Ammonium Laureth Sulfate", "about 2 EO"));
@@ -61,8 +62,7 @@ class MildnessFileTest {
                     + "sodium laureth sulfate,30,50,60,measured,our patch test\n"));
     IrritationScores laid = Blends.starterTable().scores().with(own.orElseThrow());
     assertEquals(
-        Optional.of(
-            new IrritationScore(Range.of(30, 50, 60), Evidence.MEASURED, "our patch test")),
+        Optional.of(new IrritationScore(Range.of(30, 50, 60), Evidence.MEASURED, "our patch test")),
         laid.find("Sodium Laureth Sulfate", "about 2 EO, C12-14"));
     assertEquals(15, laid.find("Decyl Glucoside", "").orElseThrow().score().high());
   }

@@ -37,8 +37,10 @@ class MildnessSolveTest {
 
   @Test
   void theIndexRequirementHoldsOnTheHighFigure() {
-    BlendResult result = BlendSolver.solve(shampoo().irritationIndexAtMost(45).cheapest().build(),
-        table.priced(table.prices().with("lauryl-hydroxysultaine-30", 1)));
+    BlendResult result =
+        BlendSolver.solve(
+            shampoo().irritationIndexAtMost(45).cheapest().build(),
+            table.priced(table.prices().with("lauryl-hydroxysultaine-30", 1)));
     Recheck.result(result, table.priced(table.prices().with("lauryl-hydroxysultaine-30", 1)));
     SolvedBlend solved = (SolvedBlend) result;
     RequirementReport report = solved.report(Requirement.Kind.IRRITATION_INDEX);
@@ -61,7 +63,8 @@ class MildnessSolveTest {
     assertTrue(
         solved
             .summary()
-            .contains("Left out, without irritation score or molar mass: lauryl-hydroxysultaine-30"),
+            .contains(
+                "Left out, without irritation score or molar mass: lauryl-hydroxysultaine-30"),
         solved::summary);
     assertTrue(solved.summary().contains("  irritation     index "), solved::summary);
     Recheck.result(solved, table);
@@ -101,8 +104,7 @@ class MildnessSolveTest {
 
   @Test
   void aTableWithoutScoresIsAProblemNotAnEmptyIndex() {
-    MaterialTable bare =
-        MaterialTable.of(Blends.starterTable().materials());
+    MaterialTable bare = MaterialTable.of(Blends.starterTable().materials());
     assertThrows(
         ProblemsException.class, () -> BlendSolver.solve(shampoo().mildest().build(), bare));
   }
@@ -154,8 +156,10 @@ class MildnessSolveTest {
             .build();
     assertTrue(BlendSolver.solve(one, table).isSolved(), "about one charge at pH 4");
     BlendResult high =
-        BlendSolver.solve(one.withRequirement(1, new Requirement(
-            Requirement.Kind.NET_ANIONIC_CHARGE_SHARE, "", 0, 150, 8)), table);
+        BlendSolver.solve(
+            one.withRequirement(
+                1, new Requirement(Requirement.Kind.NET_ANIONIC_CHARGE_SHARE, "", 0, 150, 8)),
+            table);
     assertFalse(high.isSolved(), "about two at pH 8");
     Conflicts.verify(high, table);
   }

@@ -129,9 +129,7 @@ public final class MildnessPicture {
     JFreeChart chart =
         new JFreeChart(
             "Ether sulfate with betaine at 12 % active: two measures of mildness",
-            JFreeChart.DEFAULT_TITLE_FONT,
-            both,
-            true);
+            JFreeChart.DEFAULT_TITLE_FONT, both, true);
     chart.setBackgroundPaint(Color.WHITE);
     for (XYPlot plot : new XYPlot[] {top, bottom}) {
       plot.setBackgroundPaint(Color.WHITE);
@@ -144,7 +142,8 @@ public final class MildnessPicture {
                 + " interaction and the CMCs of technical grades.",
             SMALL));
     chart.addSubtitle(
-        new TextTitle("Screening indicators; assessment by a qualified person is required.", SMALL));
+        new TextTitle(
+            "Screening indicators; assessment by a qualified person is required.", SMALL));
     return chart;
   }
 }

@@ -23,9 +23,11 @@ class MildnessPictureTest {
         factory
             .newDocumentBuilder()
             .parse(new ByteArrayInputStream(svg.getBytes(StandardCharsets.UTF_8)));
-    assertEquals("svg", document.getDocumentElement().getLocalName() == null
-        ? document.getDocumentElement().getNodeName()
-        : document.getDocumentElement().getLocalName());
+    assertEquals(
+        "svg",
+        document.getDocumentElement().getLocalName() == null
+            ? document.getDocumentElement().getNodeName()
+            : document.getDocumentElement().getLocalName());
     List<String> texts = new ArrayList<>();
     NodeList nodes = document.getElementsByTagName("text");
     for (int i = 0; i < nodes.getLength(); i++) {

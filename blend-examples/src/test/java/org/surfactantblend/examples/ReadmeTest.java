@@ -22,7 +22,13 @@ class ReadmeTest {
       Path.of("src", "main", "java", "org", "surfactantblend", "examples");
 
   private static final List<String> PROGRAMS =
-      List.of("FirstBlend", "ImpossibleBrief", "ChoosingAmongMany", "HowMild", "AnotherDrum", "BatchToWeigh");
+      List.of(
+          "FirstBlend",
+          "ImpossibleBrief",
+          "ChoosingAmongMany",
+          "HowMild",
+          "AnotherDrum",
+          "BatchToWeigh");
 
   @Test
   void programsAreTheSourcesOfTheExamples() throws IOException {
