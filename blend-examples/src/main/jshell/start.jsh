@@ -5,6 +5,7 @@ import org.surfactantblend.blend.*
 import org.surfactantblend.brief.*
 import org.surfactantblend.io.*
 import org.surfactantblend.material.*
+import org.surfactantblend.mildness.*
 import org.surfactantblend.problem.*
 import org.surfactantblend.quantity.*
 import org.surfactantblend.solve.*

@@ -14,5 +14,9 @@ show(Blends.solve(brief, table))
 // The next best choices of drums.
 Blends.alternatives(brief, table, 3).blends().forEach(s -> show(Text.fixed(s.wishValue(), 4) + " cu/kg: " + s.blend().lines().stream().filter(l -> l.material().isSurfactant()).map(l -> l.material().id()).collect(Collectors.joining(", "))))
 
+// How mild, as far as that can be said: measures side by side.
+show(Blends.mildness(oat, table))
+show(Blends.solve(brief.toBuilder().mildest().build(), table).fold(s -> "mildest: " + s.irritationIndex().text(), n -> n.summary()))
+
 // A narrower pH for every lot, not only typical ones: can that be promised?
 show(Blends.solve(brief.toBuilder().everyLotWithinSpecification().build(), table))

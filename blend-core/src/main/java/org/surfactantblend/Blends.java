@@ -1,11 +1,14 @@
 package org.surfactantblend;
 
 import java.util.Map;
+import org.surfactantblend.blend.Blend;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.io.ShippedData;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
 import org.surfactantblend.material.Source;
+import org.surfactantblend.mildness.BlendMildness;
+import org.surfactantblend.mildness.MildnessTables;
 import org.surfactantblend.problem.ProblemsException;
 import org.surfactantblend.solve.Alternatives;
 import org.surfactantblend.solve.BlendResult;
@@ -50,6 +53,32 @@ public final class Blends {
    */
   public static PriceList demoPrices() {
     return DemoPrices.PRICES;
+  }
+
+  /**
+   * The figures behind the measures of mildness that are only reported: critical micelle
+   * concentrations, interactions, eye-hazard limits, salt from synthesis. Irritation scores come
+   * with the {@link #starterTable}.
+   *
+   * @return the tables, the same object each time
+   */
+  public static MildnessTables mildnessTables() {
+    return Mildness.TABLES;
+  }
+
+  /**
+   * The measures of mildness of a blend, by the scores of a table and the shipped other figures.
+   *
+   * @param blend the blend
+   * @param table the table whose irritation scores count
+   * @return the measures side by side
+   */
+  public static BlendMildness mildness(Blend blend, MaterialTable table) {
+    return BlendMildness.of(blend, table.scores(), mildnessTables());
+  }
+
+  private static final class Mildness {
+    static final MildnessTables TABLES = ShippedData.mildnessTables().orElseThrow();
   }
 
   private static final class StarterTable {

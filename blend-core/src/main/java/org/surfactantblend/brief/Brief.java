@@ -11,9 +11,11 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.mildness.MixingCredit;
 import org.surfactantblend.problem.Place;
 import org.surfactantblend.problem.Problem;
 import org.surfactantblend.problem.ProblemsException;
@@ -61,6 +63,7 @@ public final class Brief {
   private final String guardOffReason;
   private final String water;
   private final Conditions conditions;
+  private final @Nullable MixingCredit mixingCredit;
 
   private Brief(Builder b) {
     name = b.name;
@@ -80,6 +83,7 @@ public final class Brief {
     guardOffReason = b.guardOffReason;
     water = b.water;
     conditions = b.conditions;
+    mixingCredit = b.mixingCredit;
   }
 
   /**
@@ -115,6 +119,7 @@ public final class Brief {
     b.guardOffReason = guardOffReason;
     b.water = water;
     b.conditions = conditions;
+    b.mixingCredit = mixingCredit;
     return b;
   }
 
@@ -286,6 +291,15 @@ public final class Brief {
   }
 
   /**
+   * What mixing takes off a blended irritation index.
+   *
+   * @return the credit, or empty when none was set: there is no default
+   */
+  public Optional<MixingCredit> mixingCredit() {
+    return Optional.ofNullable(mixingCredit);
+  }
+
+  /**
    * Whether the choice of surfactants is restricted beyond amounts.
    *
    * @return true if a number of surfactants, a least use, a must or a clash is asked for
@@ -332,6 +346,7 @@ public final class Brief {
     private String guardOffReason = "";
     private String water = "water";
     private Conditions conditions = Conditions.standard();
+    private @Nullable MixingCredit mixingCredit;
     private final List<Problem> problems = new ArrayList<>();
 
     private Builder(String name) {
@@ -534,6 +549,64 @@ public final class Brief {
     }
 
     /**
+     * Asks for a share of negative charge on the surfactants, on a mole basis.
+     *
+     * @param lowPercent the least share [mol charge per 100 mol of surfactant], 0 to 400
+     * @param highPercent the greatest share [mol charge per 100 mol of surfactant], lowPercent to
+     *     400
+     * @param atPh the pH at which the charges are counted, 0 to 14
+     * @return this builder
+     * @throws IllegalArgumentException if a figure is out of range
+     */
+    public Builder netAnionicChargeShare(double lowPercent, double highPercent, double atPh) {
+      return require(
+          new Requirement(
+              Requirement.Kind.NET_ANIONIC_CHARGE_SHARE,
+              "",
+              Require.inRange("least net anionic charge share", lowPercent, 0, 400, "%"),
+              Require.inRange(
+                  "greatest net anionic charge share", highPercent, lowPercent, 400, "%"),
+              Require.inRange("pH", atPh, 0, 14, "")));
+    }
+
+    /**
+     * Limits the irritation index, by the high figure of every score. Materials without a score
+     * cannot be used then; the answer names them.
+     *
+     * @param index the greatest index [sodium lauryl sulfate = 100], 0 to 200
+     * @return this builder
+     * @throws IllegalArgumentException if it is out of range
+     */
+    public Builder irritationIndexAtMost(double index) {
+      Require.inRange("irritation index", index, 0, 200, "(sodium lauryl sulfate = 100)");
+      return require(Requirement.of(Requirement.Kind.IRRITATION_INDEX, "", NONE_BELOW, index));
+    }
+
+    /**
+     * Limits the irritation index less the credit for mixing, which {@link #mixingCredit} has to
+     * set.
+     *
+     * @param index the greatest index [sodium lauryl sulfate = 100], 0 to 200
+     * @return this builder
+     * @throws IllegalArgumentException if it is out of range
+     */
+    public Builder blendedIndexAtMost(double index) {
+      Require.inRange("blended irritation index", index, 0, 200, "(sodium lauryl sulfate = 100)");
+      return require(Requirement.of(Requirement.Kind.BLENDED_INDEX, "", NONE_BELOW, index));
+    }
+
+    /**
+     * Sets what mixing takes off a blended irritation index.
+     *
+     * @param credit the credit
+     * @return this builder
+     */
+    public Builder mixingCredit(MixingCredit credit) {
+      mixingCredit = Objects.requireNonNull(credit, "mixing credit");
+      return this;
+    }
+
+    /**
      * Limits the raw-material cost.
      *
      * @param pricePerKg the most a kilogram of product may cost [currency of the prices], 0 or more
@@ -729,6 +802,29 @@ public final class Brief {
     }
 
     /**
+     * Prefers the lowest irritation index by the high figures of the scores, and among those of the
+     * same index and surfactants the least active matter, since an index knows nothing of dose.
+     * Materials without a score are left out.
+     *
+     * @return this builder
+     */
+    public Builder mildest() {
+      wish = Wish.of(Wish.Aim.MILDEST);
+      return this;
+    }
+
+    /**
+     * Prefers the lowest irritation index less the credit for mixing, which {@link #mixingCredit}
+     * has to set; otherwise as {@link #mildest}.
+     *
+     * @return this builder
+     */
+    public Builder mildestBlended() {
+      wish = Wish.of(Wish.Aim.MILDEST_BLENDED);
+      return this;
+    }
+
+    /**
      * Prefers the smallest sum of absolute changes from a given blend.
      *
      * @param blend the blend to stay close to
@@ -806,6 +902,18 @@ public final class Brief {
                 "no total active",
                 "a total of active matter with its tolerance",
                 "totalActive(9.0, 0.2)"));
+      }
+      boolean blended =
+          wish.aim() == Wish.Aim.MILDEST_BLENDED
+              || requirements.stream().anyMatch(r -> r.kind() == Requirement.Kind.BLENDED_INDEX);
+      if (blended && mixingCredit == null) {
+        all.add(
+            Problem.error(
+                "mixing-credit-missing",
+                Place.in(name, Requirement.Kind.BLENDED_INDEX.label()),
+                "no credit for mixing",
+                "a credit whose size you can defend; there is no default",
+                "mixingCredit(MixingCredit.ofChargeVariance(40, 5.5)), or irritationIndexAtMost"));
       }
       double fixedSum = fixed.values().stream().mapToDouble(Double::doubleValue).sum();
       if (fixedSum > 100) {

@@ -37,6 +37,18 @@ public record Requirement(Kind kind, String subject, double low, double high, do
     SALT("sodium chloride", "% m/m", 0.1, 3),
     /** Negative less positive charge on the surfactants at a stated pH [mmol/kg of product]. */
     NET_ANIONIC_CHARGE("net anionic charge", "mmol/kg", 1, 2),
+    /** Negative charge on the surfactants at a stated pH [mol charge per 100 mol of surfactant]. */
+    NET_ANIONIC_CHARGE_SHARE("net anionic charge share", "% of the moles", 1, 2),
+    /**
+     * High figures of the irritation scores, weighted by share of the active [sodium lauryl sulfate
+     * = 100].
+     */
+    IRRITATION_INDEX("irritation index (high)", "", 1, 2),
+    /**
+     * The same less the brief's credit for mixing; at most, and for typical lots only [sodium
+     * lauryl sulfate = 100].
+     */
+    BLENDED_INDEX("blended irritation index (high)", "", 1, 2),
     /** Raw-material cost [currency per kg of product]. */
     COST("cost", "per kg", 0.01, 4);
 

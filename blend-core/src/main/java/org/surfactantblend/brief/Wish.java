@@ -23,6 +23,14 @@ public final class Wish {
     CHEAPEST("cheapest"),
     /** The lowest share of anionic active in all active. */
     LEAST_ANIONIC_SHARE("least anionic share"),
+    /**
+     * The lowest irritation index by the high figures of the scores. An index knows nothing of
+     * dose: where the total of active matter is a range, the least of it with the same surfactants
+     * is taken among blends of the same index.
+     */
+    MILDEST("lowest irritation index"),
+    /** The lowest irritation index less the brief's credit for mixing; otherwise as the mildest. */
+    MILDEST_BLENDED("lowest blended irritation index"),
     /** The smallest sum of absolute changes of the lines of a given blend. */
     LEAST_CHANGE("least change from a given blend"),
     /** The smallest sum of absolute distances from given class shares. */
@@ -64,6 +72,15 @@ public final class Wish {
 
   static Wish nearestTo(Map<ChargeClass, Double> shares) {
     return new Wish(Aim.NEAREST_SHARES, null, Collections.unmodifiableMap(new EnumMap<>(shares)));
+  }
+
+  /**
+   * Whether it is about an irritation index, blended or not.
+   *
+   * @return true when materials without an irritation score cannot serve it
+   */
+  public boolean needsScores() {
+    return aim == Aim.MILDEST || aim == Aim.MILDEST_BLENDED;
   }
 
   /**

@@ -17,11 +17,14 @@ import org.surfactantblend.material.AcidBaseGroup;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Constituent;
 import org.surfactantblend.material.Family;
+import org.surfactantblend.material.IrritationScores;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
 import org.surfactantblend.material.Source;
+import org.surfactantblend.mildness.MildnessTables;
 import org.surfactantblend.problem.Loaded;
+import org.surfactantblend.problem.Problem;
 import org.surfactantblend.quantity.PhWindow;
 import org.surfactantblend.quantity.Range;
 
@@ -29,9 +32,10 @@ import org.surfactantblend.quantity.Range;
  * The tables that the library ships, read from CSV: the starter table of raw materials, the sources
  * of its figures and the invented prices of the examples.
  *
- * <p>Six files make up the table: {@code acids.csv}, {@code families.csv}, {@code groups.csv},
- * {@code materials.csv}, {@code constituents.csv} and {@code sources.csv}. They are read by the
- * same code as a shop's own, and none may give a problem.
+ * <p>Seven files make up the table: {@code acids.csv}, {@code families.csv}, {@code groups.csv},
+ * {@code materials.csv}, {@code constituents.csv}, {@code irritation.csv} and {@code sources.csv};
+ * four more hold the other figures of mildness. They are read by the same code as a shop's own, and
+ * none may give a problem.
  */
 public final class ShippedData {
   private static final String FOLDER = "/org/surfactantblend/data/";
@@ -68,6 +72,26 @@ public final class ShippedData {
     return PriceFile.readCsv(shipped("demo-prices.csv"), table);
   }
 
+  /**
+   * The figures behind the measures of mildness that are only reported, read anew.
+   *
+   * @return the tables, and what was wrong in them: nothing, in a sound build
+   */
+  public static Loaded<MildnessTables> mildnessTables() {
+    MildnessTables tables = MildnessTables.EMPTY;
+    List<Problem> problems = new ArrayList<>();
+    for (Loaded<MildnessTables> part :
+        List.of(
+            MildnessFile.readCmcs(shipped("cmc.csv")),
+            MildnessFile.readInteractions(shipped("interaction.csv")),
+            MildnessFile.readEyeLimits(shipped("eye.csv")),
+            MildnessFile.readSaltFromSynthesis(shipped("salt-from-synthesis.csv")))) {
+      tables = tables.with(part.value());
+      problems.addAll(part.problems());
+    }
+    return new Loaded<>(tables, problems);
+  }
+
   private static Input shipped(String name) {
     try (InputStream in = ShippedData.class.getResourceAsStream(FOLDER + name)) {
       if (in == null) {
@@ -79,7 +103,7 @@ public final class ShippedData {
     }
   }
 
-  /** Reads a table from its six files. */
+  /** Reads a table from its seven files. */
   static Loaded<MaterialTable> starterTable(Function<String, Input> files) {
     ProblemLog log = new ProblemLog();
     Map<String, Source> sources = sources(files.apply("sources.csv"), log);
@@ -136,8 +160,11 @@ public final class ShippedData {
         unknown(groups, key, "key");
       }
     }
+    Loaded<IrritationScores> scores = MildnessFile.readScores(files.apply("irritation.csv"));
+    scores.problems().forEach(log::add);
     return new Loaded<>(
-        MaterialTable.of(acids, families.values(), materials.values()), log.problems());
+        MaterialTable.of(acids, families.values(), materials.values()).scored(scores.value()),
+        log.problems());
   }
 
   private static void unknown(Map<String, List<Row>> byKey, String key, String column) {

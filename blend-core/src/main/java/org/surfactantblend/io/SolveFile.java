@@ -17,6 +17,8 @@ import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.mildness.IrritationIndex;
+import org.surfactantblend.mildness.MixingCredit;
 import org.surfactantblend.problem.Loaded;
 import org.surfactantblend.problem.Place;
 import org.surfactantblend.problem.Problem;
@@ -45,6 +47,11 @@ import org.surfactantblend.solve.SolvedBlend;
  * <tr><td>asSupplied</td><td>by material id {low, high} [% m/m as supplied]</td></tr>
  * <tr><td>salt</td><td>{low, high} [% m/m]</td></tr>
  * <tr><td>netAnionicCharge</td><td>{low, high, atPh} [mmol/kg of product]</td></tr>
+ * <tr><td>netAnionicChargeShare</td><td>{low, high, atPh} [mol charge per 100 mol of surfactant]</td></tr>
+ * <tr><td>irritationIndexAtMost, blendedIndexAtMost</td><td>a number [sodium lauryl sulfate = 100]</td></tr>
+ * <tr><td>mixingCredit</td><td>{perChargeVariance, atPh}, or {pairs} as a list of {first, second,
+ *     credit} with material ids or charge classes [sodium lauryl sulfate = 100]; what the blended
+ *     index needs</td></tr>
  * <tr><td>costAtMost</td><td>a number [currency per kg of product]</td></tr>
  * <tr><td>fixed</td><td>amounts by material id [% m/m as supplied]</td></tr>
  * <tr><td>choosingFrom, leavingOut, mustUse</td><td>lists of material ids</td></tr>
@@ -53,7 +60,7 @@ import org.surfactantblend.solve.SolvedBlend;
  * <tr><td>minimumUse</td><td>a number [% m/m as supplied]</td></tr>
  * <tr><td>notTogether, onlyIf</td><td>lists of pairs of material ids</td></tr>
  * <tr><td>lots</td><td>typical or every-lot</td></tr>
- * <tr><td>wish</td><td>least-surfactant, cheapest or least-anionic-share</td></tr>
+ * <tr><td>wish</td><td>least-surfactant, cheapest, least-anionic-share, mildest or mildest-blended</td></tr>
  * <tr><td>nearestToShares</td><td>wanted shares by charge class [% of the active]</td></tr>
  * <tr><td>clashGuardOff</td><td>the reason</td></tr>
  * <tr><td>water</td><td>the id of what fills up to 100 %</td></tr>
@@ -170,6 +177,22 @@ public final class SolveFile {
           double at = number(path + ".atPh", v.path("atPh"), 0, 14);
           take(path, () -> b.netAnionicCharge(low, high, at), low, high, at);
         }
+        case "netAnionicChargeShare" -> {
+          fields(path, v, "low", "high", "atPh");
+          double low = v.has("low") ? number(path + ".low", v.path("low"), 0, 400) : 0;
+          double high = v.has("high") ? number(path + ".high", v.path("high"), 0, 400) : 400;
+          double at = number(path + ".atPh", v.path("atPh"), 0, 14);
+          take(path, () -> b.netAnionicChargeShare(low, high, at), low, high, at);
+        }
+        case "irritationIndexAtMost" -> {
+          double most = number(path, v, 0, 200);
+          take(path, () -> b.irritationIndexAtMost(most), most);
+        }
+        case "blendedIndexAtMost" -> {
+          double most = number(path, v, 0, 200);
+          take(path, () -> b.blendedIndexAtMost(most), most);
+        }
+        case "mixingCredit" -> mixingCredit(b, path, v);
         case "costAtMost" -> {
           double most = number(path, v, 0, 1e12);
           take(path, () -> b.costAtMost(most), most);
@@ -202,7 +225,16 @@ public final class SolveFile {
           }
         }
         case "wish" -> {
-          switch (choice(path, v, "least-surfactant", "cheapest", "least-anionic-share")) {
+          switch (choice(
+              path,
+              v,
+              "least-surfactant",
+              "cheapest",
+              "least-anionic-share",
+              "mildest",
+              "mildest-blended")) {
+            case "mildest" -> b.mildest();
+            case "mildest-blended" -> b.mildestBlended();
             case "cheapest" -> b.cheapest();
             case "least-anionic-share" -> b.leastAnionicShare();
             default -> {
@@ -237,6 +269,41 @@ public final class SolveFile {
                     "the field " + Row.quoted(field),
                     "a field of a request",
                     Nearest.to(field, FIELDS)));
+      }
+    }
+
+    private void mixingCredit(Brief.Builder b, String path, JsonNode v) {
+      if (!v.has("pairs")) {
+        fields(path, v, "perChargeVariance", "atPh");
+        double k = number(path + ".perChargeVariance", v.path("perChargeVariance"), 0, 1000);
+        double at = number(path + ".atPh", v.path("atPh"), 0, 14);
+        take(path, () -> b.mixingCredit(MixingCredit.ofChargeVariance(k, at)), k, at);
+        return;
+      }
+      fields(path, v, "pairs");
+      JsonNode pairs = v.path("pairs");
+      if (!pairs.isArray() || pairs.isEmpty()) {
+        type(path + ".pairs", pairs, "a list of {first, second, credit}");
+        return;
+      }
+      MixingCredit credit = null;
+      for (int i = 0; i < pairs.size(); i++) {
+        String here = path + ".pairs[" + i + "]";
+        JsonNode pair = pairs.get(i);
+        fields(here, pair, "first", "second", "credit");
+        String first = text(here + ".first", pair.path("first"));
+        String second = text(here + ".second", pair.path("second"));
+        double size = number(here + ".credit", pair.path("credit"), -100_000, 0);
+        if (first == null || second == null || Double.isNaN(size)) {
+          return;
+        }
+        credit =
+            credit == null
+                ? MixingCredit.ofPair(first, second, size)
+                : credit.andPair(first, second, size);
+      }
+      if (credit != null) {
+        b.mixingCredit(credit);
       }
     }
 
@@ -448,6 +515,10 @@ public final class SolveFile {
           "asSupplied",
           "salt",
           "netAnionicCharge",
+          "netAnionicChargeShare",
+          "irritationIndexAtMost",
+          "blendedIndexAtMost",
+          "mixingCredit",
           "costAtMost",
           "fixed",
           "choosingFrom",
@@ -503,6 +574,7 @@ public final class SolveFile {
     }
     root.put("waterPercent", JsonDocument.number(blend.waterPercent()));
     root.set("sodiumChloridePercent", JsonDocument.range(blend.saltPercent()));
+    root.set("irritationIndex", index(s.irritationIndex()));
     StartingPh ph = s.startingPh();
     ObjectNode start = root.putObject("startingPh");
     start.put("typical", JsonDocument.number(ph.typical()));
@@ -528,11 +600,35 @@ public final class SolveFile {
         .put("aim", s.brief().wish().toString())
         .put("reached", JsonDocument.number(s.wishValue()));
     ArrayNode notes = root.putArray("notes");
+    if (s.irritationIndex().range().isPresent()) {
+      notes.add("irritation index: " + IrritationIndex.BASIS);
+    }
+    withoutFigures(notes, s.leftOutWithoutFigures());
     s.excludedByGuard().forEach(c -> notes.add("left out by the clash guard: " + c));
     s.brief().guardOffReason().ifPresent(r -> notes.add("the clash guard is off: " + r));
     ph.caveats().forEach(notes::add);
     notes.add("a prediction from tables: measure before you correct or release");
     return root;
+  }
+
+  private static ObjectNode index(IrritationIndex index) {
+    ObjectNode node = JsonDocument.object();
+    if (index.range().isPresent()) {
+      node = JsonDocument.range(index.range().get());
+    }
+    node.put("given", index.range().isPresent());
+    if (index.weakestEvidence().isPresent()) {
+      node.put("weakestEvidence", index.weakestEvidence().get().label());
+    }
+    ArrayNode missing = node.putArray("withoutScore");
+    index.withoutScore().forEach(missing::add);
+    return node;
+  }
+
+  private static void withoutFigures(ArrayNode notes, List<String> ids) {
+    if (!ids.isEmpty()) {
+      notes.add("left out, without irritation score or molar mass: " + String.join(", ", ids));
+    }
   }
 
   private static ObjectNode window(PhWindow w) {
@@ -549,6 +645,7 @@ public final class SolveFile {
       p.enoughAt().ifPresent(v -> part.put("enoughAt", JsonDocument.number(v)));
     }
     ArrayNode notes = root.putArray("notes");
+    withoutFigures(notes, n.leftOutWithoutFigures());
     n.excludedByGuard().forEach(c -> notes.add("left out by the clash guard: " + c));
     return root;
   }

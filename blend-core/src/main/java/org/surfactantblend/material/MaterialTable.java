@@ -13,7 +13,8 @@ import org.surfactantblend.aqueous.AcidBase;
 import org.surfactantblend.quantity.Require;
 
 /**
- * The raw materials a shop can use, the families and acids they refer to, and the shop's prices.
+ * The raw materials a shop can use, the families and acids they refer to, the shop's prices and the
+ * irritation scores.
  *
  * <p>A shop's own rows lie over the shipped ones: {@link #with(Collection)} replaces rows of the
  * same id and adds the others.
@@ -25,16 +26,19 @@ public final class MaterialTable {
   private final Map<String, Family> families;
   private final Map<String, AcidBase> acids;
   private final PriceList prices;
+  private final IrritationScores scores;
 
   private MaterialTable(
       Map<String, Material> materials,
       Map<String, Family> families,
       Map<String, AcidBase> acids,
-      PriceList prices) {
+      PriceList prices,
+      IrritationScores scores) {
     this.materials = Collections.unmodifiableMap(materials);
     this.families = Collections.unmodifiableMap(families);
     this.acids = Collections.unmodifiableMap(acids);
     this.prices = prices;
+    this.scores = scores;
   }
 
   /**
@@ -43,14 +47,18 @@ public final class MaterialTable {
    * @param acids the acids by key
    * @param families the families
    * @param materials the materials; a later one of the same id replaces an earlier one
-   * @return the table, without prices
+   * @return the table, without prices and irritation scores
    */
   public static MaterialTable of(
       Map<String, AcidBase> acids, Collection<Family> families, Collection<Material> materials) {
     Map<String, Family> byName = new LinkedHashMap<>();
     families.forEach(f -> byName.put(f.name(), f));
     return new MaterialTable(
-            new LinkedHashMap<>(), byName, new LinkedHashMap<>(acids), PriceList.EMPTY)
+            new LinkedHashMap<>(),
+            byName,
+            new LinkedHashMap<>(acids),
+            PriceList.EMPTY,
+            IrritationScores.EMPTY)
         .with(materials);
   }
 
@@ -58,7 +66,7 @@ public final class MaterialTable {
    * A table of materials that bring their own families.
    *
    * @param materials the materials
-   * @return the table, without prices
+   * @return the table, without prices and irritation scores
    */
   public static MaterialTable of(Collection<Material> materials) {
     Map<String, Family> byName = new LinkedHashMap<>();
@@ -75,7 +83,7 @@ public final class MaterialTable {
   public MaterialTable with(Collection<Material> over) {
     Map<String, Material> all = new LinkedHashMap<>(materials);
     over.forEach(m -> all.put(m.id(), m));
-    return new MaterialTable(all, families, acids, prices);
+    return new MaterialTable(all, families, acids, prices, scores);
   }
 
   /**
@@ -96,7 +104,28 @@ public final class MaterialTable {
    */
   public MaterialTable priced(PriceList newPrices) {
     return new MaterialTable(
-        materials, families, acids, Objects.requireNonNull(newPrices, "prices"));
+        materials, families, acids, Objects.requireNonNull(newPrices, "prices"), scores);
+  }
+
+  /**
+   * This table with other irritation scores in place of any it had; {@code
+   * scored(scores().with(own))} lays a shop's own over them.
+   *
+   * @param newScores the scores
+   * @return the new table
+   */
+  public MaterialTable scored(IrritationScores newScores) {
+    return new MaterialTable(
+        materials, families, acids, prices, Objects.requireNonNull(newScores, "scores"));
+  }
+
+  /**
+   * The irritation scores laid over the table.
+   *
+   * @return the scores, empty when there are none
+   */
+  public IrritationScores scores() {
+    return scores;
   }
 
   /**

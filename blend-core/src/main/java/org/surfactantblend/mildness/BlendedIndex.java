@@ -1,8 +1,10 @@
 package org.surfactantblend.mildness;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.apache.commons.math3.linear.EigenDecomposition;
 import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.RealMatrix;
@@ -57,12 +59,7 @@ public final class BlendedIndex {
    *     would not be convex; ask {@link #refusal} first where that may happen
    */
   public static BlendedIndex ofPairs(double[] scores, double[][] credits) {
-    double[] checkedScores = scores.clone();
-    for (int i = 0; i < scores.length; i++) {
-      checkedScores[i] =
-          Require.inRange(
-              "irritation score " + i, scores[i], 0, 200, "(sodium lauryl sulfate = 100)");
-    }
+    double[] checkedScores = checkedScores(scores);
     if (credits.length != scores.length) {
       throw new IllegalArgumentException(
           "rows of pair credits were " + credits.length + ", allowed is " + scores.length);
@@ -99,7 +96,18 @@ public final class BlendedIndex {
         credits[i][j] = 0.0 - k * difference * difference;
       }
     }
-    return ofPairs(scores, credits);
+    // Convex whatever the charges: a variance is a sum of squares.
+    return new BlendedIndex(checkedScores(scores), credits);
+  }
+
+  private static double[] checkedScores(double[] scores) {
+    double[] checked = scores.clone();
+    for (int i = 0; i < scores.length; i++) {
+      checked[i] =
+          Require.inRange(
+              "irritation score " + i, scores[i], 0, 200, "(sodium lauryl sulfate = 100)");
+    }
+    return checked;
   }
 
   /**
@@ -112,6 +120,12 @@ public final class BlendedIndex {
    * @throws IllegalArgumentException if a number is out of range or the shape is wrong
    */
   public static Optional<String> refusal(double[][] credits) {
+    return refusal(
+        credits, IntStream.range(0, credits.length).mapToObj(Integer::toString).toList());
+  }
+
+  /** As {@link #refusal(double[][])}, with names for the surfactants. */
+  static Optional<String> refusal(double[][] credits, List<String> names) {
     double[][] b = checkedCredits(credits);
     int n = b.length;
     double largest = 0;
@@ -123,8 +137,13 @@ public final class BlendedIndex {
     if (largest == 0) {
       return Optional.empty();
     }
-    double least = leastCurvature(b);
-    if (least >= -ROUNDING * largest * n) {
+    RealMatrix projected = projected(b);
+    double room = ROUNDING * largest * n;
+    if (isPositive(projected, room)) {
+      return Optional.empty();
+    }
+    double least = leastCurvature(projected);
+    if (least >= -room) {
       return Optional.empty();
     }
     for (int i = 0; i < n; i++) {
@@ -135,13 +154,13 @@ public final class BlendedIndex {
             return Optional.of(
                 String.format(
                     Locale.ROOT,
-                    "the index is not convex: the credit of surfactants %d and %d was %.4g, allowed"
-                        + " is %.4g to 0 beside their credits with surfactant %d",
-                    i,
-                    j,
+                    "the index is not convex: the credit of surfactants %s and %s was %.4g, allowed"
+                        + " is %.4g to 0 beside their credits with surfactant %s",
+                    names.get(i),
+                    names.get(j),
                     b[i][j],
                     0.0 - around * around,
-                    k));
+                    names.get(k)));
           }
         }
       }
@@ -282,8 +301,27 @@ public final class BlendedIndex {
     }
   }
 
-  /** The least eigenvalue of P B P. */
-  private static double leastCurvature(double[][] b) {
+  /** Whether a symmetric matrix plus some room on its diagonal has a Cholesky factor. */
+  private static boolean isPositive(RealMatrix matrix, double room) {
+    int n = matrix.getRowDimension();
+    double[][] factor = new double[n][n];
+    for (int i = 0; i < n; i++) {
+      for (int j = 0; j <= i; j++) {
+        double sum = matrix.getEntry(i, j) + (i == j ? room : 0);
+        for (int k = 0; k < j; k++) {
+          sum -= factor[i][k] * factor[j][k];
+        }
+        if (i == j && !(sum > 0)) {
+          return false;
+        }
+        factor[i][j] = i == j ? Math.sqrt(sum) : sum / factor[j][j];
+      }
+    }
+    return true;
+  }
+
+  /** P B P. */
+  private static RealMatrix projected(double[][] b) {
     int n = b.length;
     double[] mean = new double[n];
     double all = 0;
@@ -301,6 +339,10 @@ public final class BlendedIndex {
         projected.setEntry(j, i, value);
       }
     }
+    return projected;
+  }
+
+  private static double leastCurvature(RealMatrix projected) {
     double least = Double.POSITIVE_INFINITY;
     for (double eigenvalue : new EigenDecomposition(projected).getRealEigenvalues()) {
       least = Math.min(least, eigenvalue);
@@ -310,7 +352,7 @@ public final class BlendedIndex {
 
   private static double[][] checkedCredits(double[][] credits) {
     int n = credits.length;
-    Require.inRange("number of surfactants", n, 1, 1000, "");
+    Require.inRange("number of surfactants", n, 1, 10_000, "");
     double[][] copy = new double[n][];
     for (int i = 0; i < n; i++) {
       if (credits[i].length != n) {

@@ -1,5 +1,8 @@
 package org.surfactantblend.mildness;
 
+import java.util.OptionalDouble;
+import org.surfactantblend.aqueous.Conditions;
+import org.surfactantblend.material.Material;
 import org.surfactantblend.quantity.Require;
 
 /**
@@ -8,7 +11,32 @@ import org.surfactantblend.quantity.Require;
  * 71, 104 (2020); 75(5), 388 (2024)); it still predicts no clinical result.
  */
 public final class ChargeShare {
+  /** The ionic strength at which the charges of materials are read [mol/kg water]. */
+  public static final double IONIC_STRENGTH = 0.1;
+
   private ChargeShare() {}
+
+  /**
+   * The mean charge of a material's surfactant, from its permanent charge and the acid-base groups
+   * on it, at their typical constants and an ionic strength of 0.1 mol/kg.
+   *
+   * @param material the material
+   * @param ph the pH
+   * @param conditions temperature and activity model
+   * @return the charge [elementary charges per molecule], or empty when it is no surfactant or the
+   *     molar mass of one of its surfactants is not known
+   */
+  public static OptionalDouble chargePerMole(Material material, double ph, Conditions conditions) {
+    double moles = material.activeMolPerKg().typical();
+    boolean known =
+        moles > 0
+            && material.constituents().stream()
+                .allMatch(c -> !c.isActive() || c.molarMass().isPresent());
+    return known
+        ? OptionalDouble.of(
+            material.chargeCurve(conditions).chargeOnActiveEqPerKg(ph, IONIC_STRENGTH) / moles)
+        : OptionalDouble.empty();
+  }
 
   /**
    * The net anionic charge per mole of surfactant: sum n_i max(0, -z_i) / sum n_i.

@@ -53,6 +53,21 @@ public final class InteractionTable {
   }
 
   /**
+   * The table with another laid over it.
+   *
+   * @param over the parameters that go first, named pairs before named pairs and head groups before
+   *     head groups
+   * @return the new table
+   */
+  public InteractionTable with(InteractionTable over) {
+    Map<Interaction.Pair, Interaction> names = new HashMap<>(byName);
+    names.putAll(over.byName);
+    Map<Interaction.Pair, Interaction> headGroups = new HashMap<>(byHeadGroup);
+    headGroups.putAll(over.byHeadGroup);
+    return new InteractionTable(Map.copyOf(names), Map.copyOf(headGroups));
+  }
+
+  /**
    * The parameter of two surfactants.
    *
    * @param a one of them

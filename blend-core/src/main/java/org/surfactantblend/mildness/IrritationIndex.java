@@ -4,8 +4,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import org.surfactantblend.blend.Blend;
+import org.surfactantblend.blend.BlendLine;
+import org.surfactantblend.material.Constituent;
+import org.surfactantblend.material.Evidence;
+import org.surfactantblend.material.IrritationScore;
+import org.surfactantblend.material.IrritationScores;
 import org.surfactantblend.quantity.Range;
 import org.surfactantblend.quantity.Require;
+import org.surfactantblend.quantity.Text;
 
 /**
  * The irritation index of a surfactant mix: the scores of its surfactants weighted by their share
@@ -56,6 +63,26 @@ public record IrritationIndex(
   }
 
   /**
+   * The index in words.
+   *
+   * @return for instance {@code 10 to 31, middle 18, weakest evidence ranked}, or what is missing
+   */
+  public String text() {
+    if (range.isEmpty()) {
+      return withoutScore.isEmpty()
+          ? "not given: no active matter"
+          : "not given: no score of " + String.join(", ", withoutScore);
+    }
+    Range r = range.get();
+    return Text.fixed(r.low(), 1)
+        + " to "
+        + Text.fixed(r.high(), 1)
+        + ", middle "
+        + Text.fixed(r.typical(), 1)
+        + weakestEvidence.map(e -> ", weakest evidence " + e.label()).orElse("");
+  }
+
+  /**
    * Copies the list.
    *
    * @param range low, middle and high index [sodium lauryl sulfate = 100], or empty when a score is
@@ -67,6 +94,29 @@ public record IrritationIndex(
     Objects.requireNonNull(range, "index");
     Objects.requireNonNull(weakestEvidence, "evidence");
     withoutScore = List.copyOf(withoutScore);
+  }
+
+  /**
+   * The index of a blend at the typical contents of its materials.
+   *
+   * @param blend the blend
+   * @param scores the scores, such as those of the table of materials
+   * @return the index, or the ids of the materials that lack a score
+   */
+  public static IrritationIndex of(Blend blend, IrritationScores scores) {
+    List<Part> parts = new ArrayList<>();
+    for (BlendLine line : blend.lines()) {
+      for (Constituent c : line.material().constituents()) {
+        if (c.isActive()) {
+          parts.add(
+              new Part(
+                  line.material().id(),
+                  line.massFraction() * c.percent().typical(),
+                  scores.find(line.material(), c)));
+        }
+      }
+    }
+    return of(parts);
   }
 
   /**
@@ -87,7 +137,9 @@ public record IrritationIndex(
         continue;
       }
       if (part.score().isEmpty()) {
-        missing.add(part.material());
+        if (!missing.contains(part.material())) {
+          missing.add(part.material());
+        }
         continue;
       }
       IrritationScore score = part.score().get();

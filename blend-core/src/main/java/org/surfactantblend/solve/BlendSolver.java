@@ -44,7 +44,11 @@ public final class BlendSolver {
     Search search = new Search(programme);
     Programme.Objective objective = programme.objective();
     List<Bound> bounds = bounds(brief);
-    double[] w = search.best(bounds, objective, Choice.of(programme));
+    Choice choice = Choice.of(programme);
+    double[] w = search.best(bounds, objective, choice);
+    if (w != null && brief.wish().needsScores()) {
+      w = search.leastActive(bounds, objective, choice, w);
+    }
     return w == null
         ? new Explanation(programme, search, bounds).noBlend()
         : solved(programme, objective, bounds, w);
@@ -80,7 +84,11 @@ public final class BlendSolver {
             objective,
             Choice.of(programme),
             SearchSettings.best(count).withDiffering(differing))) {
-      all.add(solved(programme, objective, bounds, w));
+      double[] own =
+          brief.wish().needsScores()
+              ? search.leastActive(bounds, objective, Choice.of(programme), w)
+              : w;
+      all.add(solved(programme, objective, bounds, own));
     }
     return new Alternatives(brief, all, search.isComplete(), search.bound());
   }
@@ -126,7 +134,8 @@ public final class BlendSolver {
     return new SolvedBlend(
         brief,
         blend,
-        programme.table.prices(),
+        programme.table,
+        programme.withoutFigures(),
         () -> {
           Search again = new Search(programme);
           return brief.requirements().stream()

@@ -51,6 +51,8 @@ public record Bound(Requirement requirement, boolean upper) {
       // Without any active matter every share would be met: that is no way out.
       case TOTAL_ACTIVE -> upper ? 100 - value() : Math.max(0, value() - LEAST_ACTIVE);
       case NET_ANIONIC_CHARGE -> 1e5;
+      case NET_ANIONIC_CHARGE_SHARE -> upper ? 400 - value() : value();
+      case IRRITATION_INDEX, BLENDED_INDEX -> upper ? 200 - value() : value();
       default -> upper ? 100 - value() : value();
     };
   }

@@ -7,12 +7,14 @@ import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.brief.Requirement;
 import org.surfactantblend.brief.Wish;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.mildness.ChargeShare;
 import org.surfactantblend.problem.Problem;
 import org.surfactantblend.quantity.Text;
 
@@ -70,7 +72,108 @@ final class BriefCheck {
             "one value without tolerance, so that a share is linear",
             "totalActive(percent, 0)");
       }
+      mildness();
       guardedFixedLines();
+    }
+  }
+
+  private void mildness() {
+    for (Requirement r : brief.requirements()) {
+      if (r.kind() == Requirement.Kind.NET_ANIONIC_CHARGE_SHARE) {
+        needed(
+            m ->
+                !m.isSurfactant()
+                    || ChargeShare.chargePerMole(m, r.atPh(), brief.conditions()).isPresent(),
+            "molar-mass-missing",
+            r.label(),
+            "molar mass");
+      }
+      if (r.kind() == Requirement.Kind.BLENDED_INDEX) {
+        blended(r);
+      }
+    }
+    if (brief.wish().needsScores()
+        || brief.requirements().stream().anyMatch(r -> Programme.isIndex(r.kind()))) {
+      needed(this::isScored, "irritation-score-missing", "irritation index", "irritation score");
+    }
+    boolean blended =
+        brief.wish().aim() == Wish.Aim.MILDEST_BLENDED
+            || brief.requirements().stream()
+                .anyMatch(r -> r.kind() == Requirement.Kind.BLENDED_INDEX);
+    if (blended && problems.isEmpty()) {
+      List<Material> all = new ArrayList<>(mayComeIn());
+      all.removeIf(m -> !m.isSurfactant() || !isScored(m));
+      brief
+          .mixingCredit()
+          .flatMap(c -> c.refusal(all, brief.conditions()))
+          .ifPresent(
+              reason ->
+                  add(
+                      "index-not-convex",
+                      "mixing credit",
+                      reason,
+                      "credits with which the index is convex",
+                      "irritationIndexAtMost, which needs no credit and is an upper bound"));
+    }
+  }
+
+  private void blended(Requirement r) {
+    if (r.hasLow()) {
+      add(
+          "index-not-convex",
+          r.label(),
+          "a lower end",
+          "an upper end only: above a least value the blends are not convex",
+          "");
+    }
+    if (brief.lots() == Brief.Lots.EVERY_LOT_WITHIN_SPECIFICATION) {
+      add(
+          "blended-index-every-lot",
+          r.label(),
+          "a blended index for every lot",
+          "a blended index for typical lots",
+          "irritationIndexAtMost, which holds for every lot");
+    }
+  }
+
+  private boolean isScored(Material m) {
+    return m.constituents().stream()
+        .allMatch(c -> !c.isActive() || table.scores().find(m, c).isPresent());
+  }
+
+  private List<Material> mayComeIn() {
+    List<Material> all = new ArrayList<>();
+    Programme.candidateIds(brief, table).forEach(id -> all.add(table.get(id)));
+    brief.fixed().keySet().forEach(id -> all.add(table.get(id)));
+    return all;
+  }
+
+  /** A figure that lines which have to be in must have, and one candidate at least. */
+  private void needed(Predicate<Material> has, String code, String setting, String figure) {
+    Set<String> missing = new LinkedHashSet<>();
+    for (String id : brief.fixed().keySet()) {
+      if (!has.test(table.get(id))) {
+        missing.add(id);
+      }
+    }
+    for (String id : brief.mustUse()) {
+      if (!has.test(table.get(id))) {
+        missing.add(id);
+      }
+    }
+    if (missing.isEmpty() && brief.candidates().stream().noneMatch(id -> has.test(table.get(id)))) {
+      Set<String> candidates = Programme.candidateIds(brief, table);
+      if (candidates.stream().noneMatch(id -> has.test(table.get(id)))) {
+        missing.addAll(candidates);
+      }
+    }
+    if (!missing.isEmpty()) {
+      add(
+          code,
+          setting,
+          "no " + figure + " of " + String.join(", ", missing),
+          figure + " of every surfactant that has to be in, and of one to choose from",
+          "give it in a row of your own, or ask for another measure");
     }
   }
 

@@ -55,7 +55,12 @@ final class Explanation {
     for (String setting : keptChoice.withoutEach().keySet()) {
       parts.add(part(setting));
     }
-    return new NoBlend(programme.brief, parts, programme.excluded, withTypicalLots(kept));
+    return new NoBlend(
+        programme.brief,
+        parts,
+        programme.excluded,
+        programme.withoutFigures(),
+        withTypicalLots(kept));
   }
 
   private @Nullable StartingPh withTypicalLots(List<Bound> conflict) {

@@ -17,16 +17,19 @@ public final class NoBlend implements BlendResult {
   private final Brief brief;
   private final List<ConflictPart> conflict;
   private final List<Clash> excluded;
+  private final List<String> withoutFigures;
   private final @Nullable StartingPh withTypicalLots;
 
   NoBlend(
       Brief brief,
       List<ConflictPart> conflict,
       List<Clash> excluded,
+      List<String> withoutFigures,
       @Nullable StartingPh withTypicalLots) {
     this.brief = brief;
     this.conflict = List.copyOf(conflict);
     this.excluded = List.copyOf(excluded);
+    this.withoutFigures = List.copyOf(withoutFigures);
     this.withTypicalLots = withTypicalLots;
   }
 
@@ -51,6 +54,16 @@ public final class NoBlend implements BlendResult {
    */
   public List<Clash> excludedByGuard() {
     return excluded;
+  }
+
+  /**
+   * The candidates that could not be used because an index or a charge share that the brief asks
+   * for needs a score or a molar mass they do not have.
+   *
+   * @return ids, may be empty
+   */
+  public List<String> leftOutWithoutFigures() {
+    return withoutFigures;
   }
 
   /**
@@ -79,6 +92,11 @@ public final class NoBlend implements BlendResult {
                     .append(" for every lot.\nThe spread comes mostly from ")
                     .append(ph.causeInWords())
                     .append(": titrate 20 g of the lot and enter what it takes up.\n"));
+    if (!withoutFigures.isEmpty()) {
+      s.append("Left out, without irritation score or molar mass: ")
+          .append(String.join(", ", withoutFigures))
+          .append('\n');
+    }
     for (Clash c : excluded) {
       s.append("Left out by the clash guard: ").append(c.first()).append('\n');
       s.append("      ").append(c.reason()).append('\n');

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
@@ -18,6 +19,8 @@ import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.ChargeCurve;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.mildness.ChargeShare;
+import org.surfactantblend.mildness.MixingCredit;
 import org.surfactantblend.optimise.LinearProgram;
 import org.surfactantblend.quantity.Range;
 
@@ -31,7 +34,10 @@ import org.surfactantblend.quantity.Range;
  */
 final class Programme {
   /** The ionic strength at which a charge on the active is counted [mol/kg water]. */
-  private static final double NOMINAL_IONIC_STRENGTH = 0.1;
+  private static final double NOMINAL_IONIC_STRENGTH = ChargeShare.IONIC_STRENGTH;
+
+  /** Beyond any index times active matter [%]. */
+  private static final double GREATEST_FLOOR = 1e7;
 
   final Brief brief;
   final MaterialTable table;
@@ -44,6 +50,7 @@ final class Programme {
   final double[] upper;
   private final Map<String, ChargeCurve> titrants = new HashMap<>();
   private final boolean robust;
+  private final @Nullable IndexRows index;
   private final double[] activeLow;
   private final double[] activeTypical;
   private final double[] activeHigh;
@@ -92,9 +99,93 @@ final class Programme {
       activeTypical[j] = m.activePercent().typical();
       activeHigh[j] = m.activePercent().high();
     }
+    index =
+        asksForIndex(brief)
+            ? new IndexRows(columns, table.scores(), credit(brief), brief.conditions())
+            : null;
+    for (int j = 0; j < candidates && brief.wish().needsScores(); j++) {
+      upper[j] = index().unscored[j] ? 0 : upper[j];
+    }
   }
 
-  private static Set<String> candidateIds(Brief brief, MaterialTable table) {
+  private static @Nullable MixingCredit credit(Brief brief) {
+    return brief.mixingCredit().orElse(null);
+  }
+
+  private static boolean asksForIndex(Brief brief) {
+    return brief.wish().needsScores()
+        || brief.requirements().stream().anyMatch(r -> isIndex(r.kind()));
+  }
+
+  static boolean isIndex(Requirement.Kind kind) {
+    return kind == Requirement.Kind.IRRITATION_INDEX || kind == Requirement.Kind.BLENDED_INDEX;
+  }
+
+  /** The indexes, of a brief that asks for one. */
+  IndexRows index() {
+    if (index == null) {
+      throw new IllegalStateException("the brief asks for no index");
+    }
+    return index;
+  }
+
+  boolean hasIndex() {
+    return index != null;
+  }
+
+  /** The candidates that cannot be used because the brief's index or charge share needs more. */
+  List<String> withoutFigures() {
+    List<Requirement> judging =
+        brief.requirements().stream()
+            .filter(r -> r.kind() == Requirement.Kind.NET_ANIONIC_CHARGE_SHARE)
+            .toList();
+    if (index == null && judging.isEmpty()) {
+      return List.of();
+    }
+    List<String> ids = new ArrayList<>();
+    for (int j = 0; j < candidates; j++) {
+      int column = j;
+      if ((index != null && index.unscored[j])
+          || judging.stream().anyMatch(r -> isUncounted(column, r))) {
+        ids.add(columns.get(j).id());
+      }
+    }
+    return ids;
+  }
+
+  /** Whether a requirement cannot be judged for a blend that holds a material. */
+  private boolean isUncounted(int j, Requirement r) {
+    return switch (r.kind()) {
+      case IRRITATION_INDEX, BLENDED_INDEX -> index().unscored[j];
+      case NET_ANIONIC_CHARGE_SHARE ->
+          columns.get(j).isSurfactant()
+              && ChargeShare.chargePerMole(columns.get(j), r.atPh(), brief.conditions()).isEmpty();
+      default -> false;
+    };
+  }
+
+  /**
+   * The rows of a bound that is linear: its own and, where some material cannot be judged by it,
+   * one that keeps such materials out. The second goes with the bound when that is given up.
+   */
+  void addRows(List<Row> rows, Bound bound) {
+    if (bound.requirement().kind() != Requirement.Kind.BLENDED_INDEX) {
+      rows.add(row(bound, IonicRange.exactly(0)));
+    }
+    double[] out = new double[columns.size()];
+    boolean any = false;
+    for (int j = 0; j < candidates; j++) {
+      if (isUncounted(j, bound.requirement())) {
+        out[j] = 1;
+        any = true;
+      }
+    }
+    if (any) {
+      rows.add(new Row(out, Double.NEGATIVE_INFINITY, 0));
+    }
+  }
+
+  static Set<String> candidateIds(Brief brief, MaterialTable table) {
     Set<String> ids = new LinkedHashSet<>();
     if (brief.candidates().isEmpty()) {
       table.surfactants().forEach(m -> ids.add(m.id()));
@@ -198,6 +289,21 @@ final class Programme {
           c[j] = -1000 * curves[j].chargeOnActiveEqPerKg(r.atPh(), NOMINAL_IONIC_STRENGTH);
         }
       }
+      case NET_ANIONIC_CHARGE_SHARE -> {
+        for (int j = 0; j < n; j++) {
+          double above = chargeShare(j, r) - end;
+          Range moles = columns.get(j).activeMolPerKg();
+          c[j] = above * (!robust ? moles.typical() : above > 0 == up ? moles.high() : moles.low());
+        }
+        return new Row(c, up ? Double.NEGATIVE_INFINITY : 0, up ? 0 : Double.POSITIVE_INFINITY);
+      }
+      case IRRITATION_INDEX -> {
+        for (int j = 0; j < n; j++) {
+          c[j] = index().coefficient(j, end, up, robust);
+        }
+        return new Row(c, up ? Double.NEGATIVE_INFINITY : 0, up ? 0 : Double.POSITIVE_INFINITY);
+      }
+      case BLENDED_INDEX -> throw new IllegalArgumentException("not linear: " + r.kind());
       case COST -> {
         for (int j = 0; j < n; j++) {
           c[j] = price(j);
@@ -245,6 +351,13 @@ final class Programme {
       }
     }
     return row;
+  }
+
+  /** The negative charge of a material's surfactant [mol per 100 mol]; 0 when not known. */
+  private double chargeShare(int j, Requirement r) {
+    return 100
+        * Math.max(
+            0, -ChargeShare.chargePerMole(columns.get(j), r.atPh(), brief.conditions()).orElse(0));
   }
 
   private double pick(Range r, boolean high) {
@@ -471,8 +584,15 @@ final class Programme {
   double value(double[] w, Requirement r) {
     double part = 0;
     double whole = 0;
+    if (r.kind() == Requirement.Kind.BLENDED_INDEX) {
+      return index().blendedAt(w);
+    }
     for (int j = 0; j < columns.size(); j++) {
-      whole += w[j] * activeTypical[j];
+      whole +=
+          w[j]
+              * (r.kind() == Requirement.Kind.NET_ANIONIC_CHARGE_SHARE
+                  ? columns.get(j).activeMolPerKg().typical()
+                  : activeTypical[j]);
       part +=
           w[j]
               * switch (r.kind()) {
@@ -488,12 +608,16 @@ final class Programme {
                 case SALT -> columns.get(j).saltPercent().typical();
                 case NET_ANIONIC_CHARGE ->
                     -1000 * curves[j].chargeOnActiveEqPerKg(r.atPh(), NOMINAL_IONIC_STRENGTH);
+                case NET_ANIONIC_CHARGE_SHARE ->
+                    chargeShare(j, r) * columns.get(j).activeMolPerKg().typical();
+                case IRRITATION_INDEX -> index().load[j];
                 case COST -> price(j);
                 default -> throw new IllegalArgumentException("not linear: " + r.kind());
               };
     }
     return switch (r.kind()) {
       case CLASS_SHARE, MATERIAL_SHARE -> whole == 0 ? 0 : part / whole * 100;
+      case NET_ANIONIC_CHARGE_SHARE, IRRITATION_INDEX -> whole == 0 ? 0 : part / whole;
       default -> part;
     };
   }
@@ -504,9 +628,21 @@ final class Programme {
    * @param cost what a mass fraction costs
    * @param per what the sum is divided by; empty when it is no ratio
    * @param targets equalities whose distance counts
+   * @param floors rows of which the greatest value counts, none when there is no such part
+   * @param blended whether the blended index is meant, of which the floors are tangents
    */
   @SuppressWarnings("ArrayRecordComponent")
-  record Objective(double[] cost, double[] per, List<Row> targets) {
+  record Objective(
+      double[] cost, double[] per, List<Row> targets, List<double[]> floors, boolean blended) {
+    Objective(double[] cost, double[] per, List<Row> targets) {
+      this(cost, per, targets, List.of(), false);
+    }
+
+    /** The greatest of some tangents in place of the blended index. */
+    Objective over(List<double[]> tangents) {
+      return new Objective(new double[cost.length], per, targets, List.copyOf(tangents), false);
+    }
+
     boolean isRatio() {
       return per.length > 0;
     }
@@ -528,6 +664,14 @@ final class Programme {
           cost[j] = columns.get(j).activePercent(ChargeClass.ANIONIC).typical() * 100;
         }
         return new Objective(cost, activeTypical.clone(), List.of());
+      }
+      case MILDEST, MILDEST_BLENDED -> {
+        return new Objective(
+            index().load.clone(),
+            activeTypical.clone(),
+            List.of(),
+            List.of(),
+            wish.aim() == Wish.Aim.MILDEST_BLENDED);
       }
       case LEAST_CHANGE -> {
         return leastChange(wish.from().orElseThrow());
@@ -620,7 +764,13 @@ final class Programme {
    * @param w mass fractions
    */
   double objectiveValue(Objective o, double[] w) {
+    if (o.blended()) {
+      return index().blendedAt(w);
+    }
     double sum = dot(o.cost(), w);
+    if (!o.floors().isEmpty()) {
+      sum += o.floors().stream().mapToDouble(f -> dot(f, w)).max().orElseThrow();
+    }
     for (Row target : o.targets()) {
       sum += 100 * Math.abs(dot(target.coefficients(), w) - target.low());
     }
@@ -641,7 +791,8 @@ final class Programme {
 
   /**
    * The programme of some rows and an objective. Its first variables are the mass fractions, in the
-   * order of the columns; behind them stand two distances for each target.
+   * order of the columns; behind them stand two distances for each target, and the greatest of the
+   * floors if there are any.
    *
    * @param rows the requirements' rows
    * @param o the objective
@@ -651,8 +802,11 @@ final class Programme {
    */
   LinearProgram model(List<Row> rows, Objective o, double ratio, double[] low, double[] high) {
     int n = columns.size();
-    int extra = 2 * o.targets().size();
+    boolean floored = !o.floors().isEmpty();
+    int greatest = n + 2 * o.targets().size();
+    int extra = greatest - n + (floored ? 1 : 0);
     List<Row> all = new ArrayList<>(rows);
+    o.floors().forEach(f -> all.add(new Row(f, Double.NEGATIVE_INFINITY, 0)));
     double[] ones = new double[n];
     Arrays.fill(ones, 1);
     all.add(new Row(ones, 1, 1));
@@ -666,6 +820,9 @@ final class Programme {
       a[i] = Arrays.copyOf(all.get(i).coefficients(), n + extra);
       rowLow[i] = all.get(i).low();
       rowHigh[i] = all.get(i).high();
+      if (i >= rows.size() && i < rows.size() + o.floors().size()) {
+        a[i][greatest] = -1;
+      }
       if (i >= firstTarget) {
         int k = n + 2 * (i - firstTarget);
         a[i][k] = -1;
@@ -678,8 +835,13 @@ final class Programme {
     for (int j = 0; j < n && o.isRatio(); j++) {
       cost[j] -= ratio * o.per()[j];
     }
-    Arrays.fill(cost, n, n + extra, 100);
-    Arrays.fill(hi, n, n + extra, 1e3);
+    Arrays.fill(cost, n, greatest, 100);
+    Arrays.fill(hi, n, greatest, 1e3);
+    if (floored) {
+      cost[greatest] = 1;
+      lo[greatest] = -GREATEST_FLOOR;
+      hi[greatest] = GREATEST_FLOOR;
+    }
     return LinearProgram.of(cost, a, rowLow, rowHigh, lo, hi);
   }
 

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AqueousState;
+import org.surfactantblend.brief.Requirement;
 import org.surfactantblend.optimise.DualSimplex;
 import org.surfactantblend.optimise.LinearProgram;
 import org.surfactantblend.optimise.LpSolution;
@@ -45,9 +46,19 @@ final class Search {
   private static final int MOST_BOXES = 4000;
   private static final double SMALLEST_BOX = 1e-7;
 
+  /** How exactly a blended index is met [sodium lauryl sulfate = 100]. */
+  private static final double INDEX_TOLERANCE = 1e-6;
+
+  private static final int MOST_CUTS = 400;
+
   private final Programme programme;
   private final SearchBudget budget;
   private final List<Row> held;
+
+  /** Tangents of the blended index, valid for every blend and every limit. */
+  private final List<double[]> tangents = new ArrayList<>();
+
+  private double lastRatio;
   private final DualSimplex simplex = new DualSimplex();
   private int programmesSolved;
   private boolean complete = true;
@@ -92,6 +103,15 @@ final class Search {
    * @return the fractions, or null when none exist
    */
   double @Nullable [] best(List<Bound> bounds, Objective objective, Choice choice) {
+    double[] w = bestAtTangents(bounds, objective, choice);
+    for (int cut = 0; w != null && isCut(bounds, objective, w, cut); cut++) {
+      w = bestAtTangents(bounds, objective, choice);
+    }
+    return w;
+  }
+
+  private double @Nullable [] bestAtTangents(
+      List<Bound> bounds, Objective objective, Choice choice) {
     if (choice.isPlain()) {
       return best(bounds, objective, programme.lower, programme.upper);
     }
@@ -100,8 +120,96 @@ final class Search {
     if (free == null || choice.allows(programme, free)) {
       return free;
     }
-    List<double[]> found = bestChoices(bounds, objective, choice, SearchSettings.best(1));
+    List<double[]> found = choicesAtTangents(bounds, objective, choice, SearchSettings.best(1));
     return found.isEmpty() ? null : found.get(0);
+  }
+
+  /**
+   * Whether an answer misses the blended index that its tangents only bound from below; then the
+   * tangent there joins them, and the answer is cut off.
+   */
+  private boolean isCut(List<Bound> bounds, Objective objective, double[] w, int cuts) {
+    boolean missed = (objective.blended() && !meetsFloors(w)) || isMissed(bounds, w);
+    double[] tangent = missed ? programme.index().tangent(w) : null;
+    if (tangent == null) {
+      return false;
+    }
+    if (cuts >= MOST_CUTS) {
+      throw new IllegalStateException(
+          "the blended index was not met after " + cuts + " cuts, for " + programme.brief);
+    }
+    tangents.add(tangent);
+    return true;
+  }
+
+  private boolean meetsFloors(double[] w) {
+    double active = Programme.dot(programme.index().active, w);
+    double floor = Double.NEGATIVE_INFINITY;
+    for (double[] t : tangents) {
+      floor = Math.max(floor, Programme.dot(t, w));
+    }
+    return programme.index().blendedAt(w) <= floor / active + INDEX_TOLERANCE / 2;
+  }
+
+  private static boolean isBlended(Bound b) {
+    return b.requirement().kind() == Requirement.Kind.BLENDED_INDEX;
+  }
+
+  /**
+   * An objective with the tangents known so far in place of the blended index; the index without
+   * credit when there are none.
+   */
+  private Objective atTangents(Objective objective) {
+    if (!objective.blended()) {
+      return objective;
+    }
+    return tangents.isEmpty()
+        ? new Objective(objective.cost(), objective.per(), List.of())
+        : objective.over(tangents);
+  }
+
+  /**
+   * Among the blends of the same surfactants whose wish is no worse, the one with the least active
+   * matter: for a wish that is a share, which says nothing of how much.
+   *
+   * @param w the best blend
+   * @return the blend, or the given one where there is none with less
+   */
+  double[] leastActive(List<Bound> bounds, Objective objective, Choice choice, double[] w) {
+    double[] low = programme.lower.clone();
+    double[] high = programme.upper.clone();
+    for (int j = 0; j < programme.candidates; j++) {
+      high[j] = w[j] > 0 ? high[j] : 0;
+      low[j] = w[j] > 0 && !choice.isPlain() ? Math.min(w[j], choice.leastUse()) : low[j];
+    }
+    double limit = programme.objectiveValue(objective, w) + INDEX_TOLERANCE / 10;
+    List<Row> rows = new ArrayList<>(held);
+    for (double[] sum : objective.blended() ? tangents : List.of(objective.cost())) {
+      double[] c = sum.clone();
+      for (int j = 0; j < c.length; j++) {
+        c[j] -= limit * objective.per()[j];
+      }
+      rows.add(new Row(c, Double.NEGATIVE_INFINITY, 0));
+    }
+    Search within = new Search(programme, budget, rows);
+    within.tangents.addAll(tangents);
+    double[] less;
+    try {
+      less = within.best(bounds, plain(objective.per()), low, high);
+    } catch (NumericBreakdownException e) {
+      return w;
+    }
+    return less == null
+            || programme.objectiveValue(objective, less) > limit + INDEX_TOLERANCE
+            || isMissed(bounds, less)
+        ? w
+        : less;
+  }
+
+  private boolean isMissed(List<Bound> bounds, double[] w) {
+    return bounds.stream()
+        .anyMatch(
+            b -> isBlended(b) && programme.value(w, b.requirement()) > b.value() + INDEX_TOLERANCE);
   }
 
   /**
@@ -115,6 +223,21 @@ final class Search {
    */
   List<double[]> bestChoices(
       List<Bound> bounds, Objective objective, Choice choice, SearchSettings settings) {
+    List<double[]> found = choicesAtTangents(bounds, objective, choice, settings);
+    boolean cut = true;
+    for (int cuts = 0; cut; cuts++) {
+      cut = false;
+      for (double[] w : found) {
+        cut |= isCut(bounds, objective, w, cuts);
+      }
+      found = cut ? choicesAtTangents(bounds, objective, choice, settings) : found;
+    }
+    return found;
+  }
+
+  private List<double[]> choicesAtTangents(
+      List<Bound> bounds, Objective asked, Choice choice, SearchSettings settings) {
+    Objective objective = atTangents(asked);
     List<Row> linear = new ArrayList<>(held);
     List<Bound> ph = new ArrayList<>();
     sort(bounds, linear, ph);
@@ -322,7 +445,10 @@ final class Search {
       if (Programme.isPh(b)) {
         ph.add(b);
       } else {
-        linear.add(programme.row(b, IonicRange.exactly(0)));
+        programme.addRows(linear, b);
+        if (isBlended(b)) {
+          addCuts(linear, b, 0);
+        }
       }
     }
   }
@@ -360,10 +486,12 @@ final class Search {
   }
 
   private double @Nullable [] best(
-      List<Bound> bounds, Objective objective, double[] low, double[] high) {
+      List<Bound> bounds, Objective asked, double[] low, double[] high) {
+    Objective objective = atTangents(asked);
     List<Row> linear = new ArrayList<>(held);
     List<Bound> ph = new ArrayList<>();
     sort(bounds, linear, ph);
+    int known = tangents.size();
     double[] ionicStrength = new double[ph.size()];
     Arrays.fill(ionicStrength, 0.1);
     double[] found =
@@ -374,8 +502,42 @@ final class Search {
             null,
             ionicStrength,
             high,
-            r -> minimise(r, objective, low, high));
+            isBlended(bounds, asked)
+                ? r -> minimiseWithCuts(r, bounds, asked, known, low, high)
+                : r -> minimise(r, objective, low, high));
     return found != null || ph.isEmpty() ? found : cover(linear, ph, objective, low, high);
+  }
+
+  private static boolean isBlended(List<Bound> bounds, Objective objective) {
+    return objective.blended() || bounds.stream().anyMatch(Search::isBlended);
+  }
+
+  /** Solves a programme again with each new tangent of the blended index that its answer misses. */
+  private double @Nullable [] minimiseWithCuts(
+      List<Row> rows, List<Bound> bounds, Objective asked, int known, double[] low, double[] high) {
+    for (int cuts = 0; ; cuts++) {
+      List<Row> all = new ArrayList<>(rows);
+      for (Bound b : bounds) {
+        if (isBlended(b)) {
+          addCuts(all, b, known);
+        }
+      }
+      double[] w = minimise(all, atTangents(asked), low, high);
+      if (w == null || !isCut(bounds, asked, w, cuts)) {
+        return w;
+      }
+    }
+  }
+
+  /** The rows of the tangents from one on, for the limit of a bound. */
+  private void addCuts(List<Row> rows, Bound b, int from) {
+    for (double[] t : tangents.subList(from, tangents.size())) {
+      double[] c = t.clone();
+      for (int j = 0; j < c.length; j++) {
+        c[j] -= b.value() * programme.index().active[j];
+      }
+      rows.add(new Row(c, Double.NEGATIVE_INFINITY, 0));
+    }
   }
 
   /** Whether any mass fractions meet the bounds; not when it hangs on a hair's breadth. */
@@ -391,6 +553,9 @@ final class Search {
   boolean holds(Bound b, double[] w) {
     if (Programme.isPh(b)) {
       return miss(w, b) >= -1e-6;
+    }
+    if (isBlended(b)) {
+      return programme.value(w, b.requirement()) >= b.value() - 10 * INDEX_TOLERANCE;
     }
     Row row = programme.row(b, IonicRange.exactly(0));
     double sum = 0;
@@ -520,7 +685,8 @@ final class Search {
 
   private double @Nullable [] minimise(
       List<Row> rows, Objective objective, double[] low, double[] high) {
-    double ratio = 0;
+    // Any start will do; that of the tangents before is near.
+    double ratio = objective.floors().isEmpty() ? 0 : lastRatio;
     double[] best = null;
     for (int pass = 0; pass < 60; pass++) {
       programmesSolved++;
@@ -538,6 +704,7 @@ final class Search {
       }
       best = w;
       ratio = next;
+      lastRatio = next;
     }
     return best;
   }

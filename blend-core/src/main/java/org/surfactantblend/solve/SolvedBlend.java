@@ -10,7 +10,10 @@ import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.brief.Requirement;
 import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.material.IrritationScores;
+import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
+import org.surfactantblend.mildness.IrritationIndex;
 import org.surfactantblend.quantity.Range;
 import org.surfactantblend.quantity.Text;
 
@@ -24,6 +27,8 @@ public final class SolvedBlend implements BlendResult {
   private final Brief brief;
   private final Blend blend;
   private final PriceList prices;
+  private final IrritationScores scores;
+  private final List<String> withoutFigures;
   private final Supplier<List<RequirementReport>> reporter;
   // Worked out when first asked for; a race at worst works the same reports out twice.
   private volatile @Nullable List<RequirementReport> reports;
@@ -35,7 +40,8 @@ public final class SolvedBlend implements BlendResult {
   SolvedBlend(
       Brief brief,
       Blend blend,
-      PriceList prices,
+      MaterialTable table,
+      List<String> withoutFigures,
       Supplier<List<RequirementReport>> reporter,
       Supplier<Sensitivity> sensitivity,
       double wishValue,
@@ -43,7 +49,9 @@ public final class SolvedBlend implements BlendResult {
       StartingPh startingPh) {
     this.brief = brief;
     this.blend = blend;
-    this.prices = prices;
+    this.prices = table.prices();
+    this.scores = table.scores();
+    this.withoutFigures = List.copyOf(withoutFigures);
     this.reporter = reporter;
     this.sensitivity = sensitivity;
     this.wishValue = wishValue;
@@ -151,6 +159,27 @@ public final class SolvedBlend implements BlendResult {
     return excluded;
   }
 
+  /**
+   * The irritation index by the scores of the table: a screening indicator and an upper bound, see
+   * {@link IrritationIndex#BASIS}. It knows nothing of dose: show the total of active matter beside
+   * it.
+   *
+   * @return the index, or the materials that lack a score
+   */
+  public IrritationIndex irritationIndex() {
+    return IrritationIndex.of(blend, scores);
+  }
+
+  /**
+   * The candidates that could not be used because an index or a charge share that the brief asks
+   * for needs a score or a molar mass they do not have.
+   *
+   * @return ids, may be empty
+   */
+  public List<String> leftOutWithoutFigures() {
+    return withoutFigures;
+  }
+
   @Override
   public String summary() {
     StringBuilder s = new StringBuilder(brief.name()).append("\n\n");
@@ -194,6 +223,8 @@ public final class SolvedBlend implements BlendResult {
         .append(Text.fixed(startingPh.guaranteed().low(), 1))
         .append(" to ")
         .append(Text.fixed(startingPh.guaranteed().high(), 1))
+        .append("\n  irritation     index ")
+        .append(irritationIndex().text())
         .append('\n');
     if (costPerKg().isPresent()) {
       s.append("  cost           ")
@@ -237,6 +268,11 @@ public final class SolvedBlend implements BlendResult {
           .append(startingPh.causeInWords())
           .append(": titrate 20 g of the lot before the batch.\n");
     }
+    if (!withoutFigures.isEmpty()) {
+      s.append("  Left out, without irritation score or molar mass: ")
+          .append(String.join(", ", withoutFigures))
+          .append('\n');
+    }
     for (Clash c : excluded) {
       s.append("  Left out by the clash guard: ").append(c.first()).append(": ").append(c.reason());
       s.append('\n');
@@ -253,6 +289,7 @@ public final class SolvedBlend implements BlendResult {
       case CHEAPEST -> " " + prices.currency() + " per kg";
       case LEAST_SURFACTANT -> " % as supplied";
       case LEAST_ANIONIC_SHARE -> " % of the active";
+      case MILDEST, MILDEST_BLENDED -> " (sodium lauryl sulfate = 100)";
       case LEAST_CHANGE -> " points of % as supplied, summed";
       case NEAREST_SHARES -> " share points, summed";
     };

@@ -154,7 +154,7 @@ class ShippedTableTest {
   }
 
   @Test
-  void faultsInTheSixFilesAreFound() {
+  void faultsInTheFilesAreFound() {
     Map<String, String> files =
         Map.of(
             "sources.csv",
@@ -175,6 +175,8 @@ class ShippedTableTest {
             family,betain,acid,citric,0,0.1,mol_per_kg_as_supplied,A
             material,nothing,acid,citric,0,0.1,mol_per_kg_as_supplied,A
             """,
+            "irritation.csv",
+            "inci_name,low,mid,high,evidence,source\nM Betaine,10,20,35,guessed,A\n",
             "constituents.csv",
             "material_id,inci_name,typ_pct\nnone,Glycerin,2\n",
             "materials.csv",
@@ -190,6 +192,7 @@ class ShippedTableTest {
     assertEquals(
         List.of(
             "acid-charge acids.csv row 4 column charge_of_acid_form",
+            "choice irritation.csv row 2 column evidence",
             "duplicate-id materials.csv row 3 column id",
             "duplicate-id sources.csv row 3 column id",
             "unknown-acid groups.csv row 2 column acid",

@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import org.surfactantblend.material.Evidence;
+import org.surfactantblend.material.IrritationScore;
 import org.surfactantblend.quantity.Range;
 
 /** Examples and messages of the irritation index and the eye-hazard sum. */

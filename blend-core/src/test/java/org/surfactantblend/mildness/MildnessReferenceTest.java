@@ -11,6 +11,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import org.surfactantblend.material.Evidence;
+import org.surfactantblend.material.IrritationScore;
 import org.surfactantblend.quantity.Range;
 
 /** Index arithmetic, charge and salt against figures worked elsewhere; rankings as order only. */

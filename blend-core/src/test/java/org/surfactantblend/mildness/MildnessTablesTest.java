@@ -13,6 +13,8 @@ import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.surfactantblend.material.Evidence;
+import org.surfactantblend.material.IrritationScore;
 import org.surfactantblend.quantity.Range;
 
 /** The shipped tables of this room: every row is usable and every figure has a source. */

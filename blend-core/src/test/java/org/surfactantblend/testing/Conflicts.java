@@ -35,7 +35,7 @@ public final class Conflicts {
               throw new AssertionError("solved: " + solved.summary());
             },
             n -> n);
-    Recheck.result(none, table.prices());
+    Recheck.result(none, table);
     List<ConflictPart> parts = none.conflict();
     assertFalse(solves(only(none, parts), table), () -> "its parts go together: " + none);
     for (ConflictPart p : parts) {
@@ -57,6 +57,8 @@ public final class Conflicts {
             case COST -> 1e6;
             case TOTAL_ACTIVE -> b.upper() ? 100 : Math.min(b.value(), TRACE);
             case NET_ANIONIC_CHARGE -> sign * 1e5;
+            case NET_ANIONIC_CHARGE_SHARE -> b.upper() ? 400 : 0;
+            case IRRITATION_INDEX, BLENDED_INDEX -> b.upper() ? 200 : 0;
             default -> b.upper() ? 100 : 0;
           };
       assertFalse(solves(moved(brief, b, furthest), table), () -> "a change of it is enough: " + p);
@@ -66,7 +68,7 @@ public final class Conflicts {
     assertTrue(sign * (enough - b.value()) >= 0, () -> "the wrong way: " + p);
     BlendResult changed = BlendSolver.solve(moved(brief, b, enough), table);
     assertTrue(changed.isSolved(), () -> "not enough: " + p);
-    Recheck.result(changed, table.prices());
+    Recheck.result(changed, table);
     double step = Math.pow(10, -kind.decimals());
     double lessByAStep = enough - sign * step * 1.01;
     if (sign * (lessByAStep - b.value()) > 0) {
@@ -93,7 +95,7 @@ public final class Conflicts {
 
   private static boolean solves(Brief brief, MaterialTable table) {
     BlendResult result = BlendSolver.solve(brief, table);
-    Recheck.result(result, table.prices());
+    Recheck.result(result, table);
     return result.isSolved();
   }
 
@@ -109,6 +111,10 @@ public final class Conflicts {
                 old.candidates().isEmpty() ? new String[0] : old.mustUse().toArray(String[]::new))
             .leavingOut(old.leftOut().toArray(String[]::new));
     old.fixed().forEach(b::fixed);
+    old.mixingCredit().ifPresent(b::mixingCredit);
+    if (old.wish().needsScores()) {
+      b.leavingOut(none.leftOutWithoutFigures().toArray(String[]::new));
+    }
     if (old.lots() == Brief.Lots.EVERY_LOT_WITHIN_SPECIFICATION) {
       b.everyLotWithinSpecification();
     }

@@ -20,6 +20,7 @@ import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Constituent;
 import org.surfactantblend.material.Family.Trait;
 import org.surfactantblend.material.Material;
+import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
 import org.surfactantblend.quantity.Range;
 import org.surfactantblend.solve.BlendResult;
@@ -52,15 +53,15 @@ public final class Recheck {
    * Rechecks an answer: a blend against its brief and against what the library predicts of it, or
    * the form of an explanation. {@code Conflicts} goes on to verify an explanation by solving.
    */
-  public static void result(BlendResult result, PriceList prices) {
+  public static void result(BlendResult result, MaterialTable table) {
     if (result instanceof SolvedBlend solved) {
       Blend blend = solved.blend();
-      blend(blend, solved.brief(), prices);
+      blend(blend, solved.brief(), table, PH);
       Water water = Water.of(solved.brief());
       var predicted = solved.startingPh();
       assertEquals(
           RecheckedPh.of(blend, water), predicted.typical(), PH, "predicted pH of " + blend);
-      assertEquals(wish(blend, solved.brief(), prices), solved.wishValue(), 1e-6, "wish value");
+      assertEquals(wish(blend, solved.brief(), table), solved.wishValue(), 1e-6, "wish value");
     } else if (result instanceof NoBlend none) {
       assertFalse(none.conflict().isEmpty(), "a refusal names its conflict");
       none.conflict()
@@ -72,9 +73,19 @@ public final class Recheck {
     }
   }
 
+  /** Rechecks an answer of a table without irritation scores. */
+  public static void result(BlendResult result, PriceList prices) {
+    result(result, with(prices));
+  }
+
   /** Rechecks a solved or refused brief without prices. */
   public static void result(BlendResult result) {
     result(result, PriceList.EMPTY);
+  }
+
+  /** Only prices and scores of a table are read here. */
+  private static MaterialTable with(PriceList prices) {
+    return MaterialTable.of(List.of()).priced(prices);
   }
 
   /** Rechecks a blend against a brief that names no cost. */
@@ -89,13 +100,18 @@ public final class Recheck {
 
   /** Rechecks a blend that was not solved for, whose starting pH may be off by so much. */
   public static void blend(Blend blend, Brief brief, PriceList prices, double phTolerance) {
+    blend(blend, brief, with(prices), phTolerance);
+  }
+
+  /** Rechecks a blend by the prices and scores of a table. */
+  public static void blend(Blend blend, Brief brief, MaterialTable table, double phTolerance) {
     lines(blend, brief);
     choice(blend, brief);
     if (brief.guardOffReason().isEmpty()) {
       guard(blend, brief);
     }
     for (Requirement r : brief.requirements()) {
-      requirement(blend, brief, prices, r, phTolerance);
+      requirement(blend, brief, table, r, phTolerance);
     }
   }
 
@@ -203,7 +219,7 @@ public final class Recheck {
   }
 
   private static void requirement(
-      Blend blend, Brief brief, PriceList prices, Requirement r, double phTolerance) {
+      Blend blend, Brief brief, MaterialTable table, Requirement r, double phTolerance) {
     boolean everyLot = brief.lots() == Brief.Lots.EVERY_LOT_WITHIN_SPECIFICATION;
     Water water = Water.of(brief);
     switch (r.kind()) {
@@ -226,9 +242,14 @@ public final class Recheck {
       case SALT -> inside(r, figure(blend, everyLot, Recheck::salt, m -> Range.ZERO, false));
       case TO_REACH_PH -> reserve(blend, brief, water, r, everyLot, phTolerance);
       case AS_SUPPLIED -> inside(r, Range.exactly(weight(blend, r.subject())));
-      case COST -> inside(r, Range.exactly(cost(blend, prices)));
+      case COST -> inside(r, Range.exactly(cost(blend, table.prices())));
       case NET_ANIONIC_CHARGE ->
           inside(r, Range.exactly(Balance.typical(blend, water).netAnionicMmol(r.atPh(), 0.1)));
+      case NET_ANIONIC_CHARGE_SHARE ->
+          inside(r, RecheckedIndex.chargeShare(blend, water, r.atPh(), everyLot));
+      case IRRITATION_INDEX -> inside(r, RecheckedIndex.high(blend, table.scores(), everyLot));
+      case BLENDED_INDEX ->
+          inside(r, Range.exactly(RecheckedIndex.blended(blend, brief, table.scores())));
       case STARTING_PH -> startingPh(blend, water, r, everyLot, phTolerance);
       case STARTING_PH_OF_SURFACTANTS ->
           startingPh(surfactantsAndWater(blend, brief), water, r, everyLot, phTolerance);
@@ -383,13 +404,20 @@ public final class Recheck {
         () -> what + " has pH " + ph + ", asked " + r);
   }
 
-  /** The figure of the wish, from the weights. */
+  /** The figure of the wish, from the weights, in a table without irritation scores. */
   public static double wish(Blend blend, Brief brief, PriceList prices) {
+    return wish(blend, brief, with(prices));
+  }
+
+  /** The figure of the wish, from the weights. */
+  public static double wish(Blend blend, Brief brief, MaterialTable table) {
     return switch (brief.wish().aim()) {
       case LEAST_SURFACTANT ->
           chosen(blend, brief).stream().mapToDouble(l -> l.amount().value()).sum();
-      case CHEAPEST -> cost(blend, prices);
+      case CHEAPEST -> cost(blend, table.prices());
       case LEAST_ANIONIC_SHARE -> classShare(blend, ChargeClass.ANIONIC);
+      case MILDEST -> RecheckedIndex.high(blend, table.scores(), false).typical();
+      case MILDEST_BLENDED -> RecheckedIndex.blended(blend, brief, table.scores());
       case LEAST_CHANGE -> {
         Blend from = brief.wish().from().orElseThrow();
         Set<String> ids = new HashSet<>();

@@ -1,4 +1,4 @@
-package org.surfactantblend.mildness;
+package org.surfactantblend.material;
 
 import java.util.Locale;
 import java.util.Optional;

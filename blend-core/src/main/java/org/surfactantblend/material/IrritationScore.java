@@ -1,4 +1,4 @@
-package org.surfactantblend.mildness;
+package org.surfactantblend.material;
 
 import java.util.Objects;
 import org.surfactantblend.quantity.Range;

@@ -1,0 +1,107 @@
+package org.surfactantblend.io;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.surfactantblend.Blends;
+import org.surfactantblend.brief.Brief;
+import org.surfactantblend.brief.Requirement;
+import org.surfactantblend.brief.Wish;
+import org.surfactantblend.problem.Loaded;
+import org.surfactantblend.solve.BlendResult;
+import org.surfactantblend.testing.Recheck;
+
+/** Mildness across the JSON boundary. */
+class SolveFileMildnessTest {
+  private static final String REQUEST =
+      """
+      {"version": 1, "name": "Mild", "totalActive": {"percent": 10, "tolerance": 0.2},
+       "shares": {"anionic": {"low": 30}},
+       "netAnionicChargeShare": {"high": 45, "atPh": 5.5},
+       "irritationIndexAtMost": 42,
+       "blendedIndexAtMost": 33,
+       "mixingCredit": {"perChargeVariance": 40, "atPh": 5.5},
+       "choosingFrom": ["sodium-laureth-sulfate-27", "cocamidopropyl-betaine-30",
+                        "decyl-glucoside-52", "cocamide-mea-95"],
+       "wish": "mildest-blended"}
+      """;
+
+  @Test
+  void everyFieldOfMildnessIsRead() {
+    Loaded<Optional<Brief>> loaded = SolveFile.readBrief(Input.text("request", REQUEST));
+    assertEquals(List.of(), loaded.problems());
+    Brief brief = loaded.value().orElseThrow();
+    List<Requirement.Kind> kinds = brief.requirements().stream().map(Requirement::kind).toList();
+    assertTrue(
+        kinds.containsAll(
+            List.of(
+                Requirement.Kind.NET_ANIONIC_CHARGE_SHARE,
+                Requirement.Kind.IRRITATION_INDEX,
+                Requirement.Kind.BLENDED_INDEX)),
+        kinds::toString);
+    assertEquals(Wish.Aim.MILDEST_BLENDED, brief.wish().aim());
+    assertEquals(
+        "mixing credit: 40.00 for a charge variance of 1 at pH 5.500",
+        brief.mixingCredit().orElseThrow().toString());
+  }
+
+  @Test
+  void theAnswerHoldsTheIndexAndWhatWasLeftOut() throws IOException {
+    Brief brief = SolveFile.readBrief(Input.text("request", REQUEST)).value().orElseThrow();
+    BlendResult result = Blends.solve(brief, Blends.starterTable());
+    Recheck.result(result, Blends.starterTable());
+    JsonNode answer =
+        new ObjectMapper().readTree(SolveFile.writeResult(result, Blends.starterTable()));
+    assertTrue(answer.path("solved").asBoolean());
+    JsonNode index = answer.path("irritationIndex");
+    assertTrue(index.path("given").asBoolean());
+    assertTrue(index.path("high").asDouble() <= 42 + 1e-6);
+    assertEquals("ranked", index.path("weakestEvidence").asText());
+    String notes = answer.path("notes").toString();
+    assertTrue(notes.contains("cocamide-mea-95"), notes);
+    assertTrue(notes.contains("upper bound"), notes);
+    for (String word : List.of("safe", "hypoallergenic", "non-irritating")) {
+      assertFalse(answer.toString().contains(word), word);
+    }
+  }
+
+  @Test
+  void pairsOfCreditsAreRead() {
+    String pairs =
+        REQUEST.replace(
+            "{\"perChargeVariance\": 40, \"atPh\": 5.5}",
+            "{\"pairs\": [{\"first\": \"anionic\", \"second\": \"amphoteric\", \"credit\": -80}]}");
+    Brief brief = SolveFile.readBrief(Input.text("request", pairs)).value().orElseThrow();
+    assertEquals(
+        "mixing credit: -80.00 for amphoteric with anionic",
+        brief.mixingCredit().orElseThrow().toString());
+  }
+
+  @Test
+  void whatCannotBeUsedIsToldWithItsPath() {
+    String bad =
+        REQUEST
+            .replace("\"irritationIndexAtMost\": 42", "\"irritationIndexAtMost\": 420")
+            .replace("\"mildest-blended\"", "\"mild\"")
+            .replace("\"perChargeVariance\": 40", "\"perChargeVariance\": \"much\"");
+    List<String> found =
+        SolveFile.readBrief(Input.text("request", bad)).problems().stream()
+            .map(p -> p.code() + " " + p.place().field())
+            .sorted()
+            .toList();
+    assertEquals(
+        List.of(
+            "choice $.wish",
+            "mixing-credit-missing $ blended irritation index (high)",
+            "number-format $.mixingCredit.perChargeVariance",
+            "number-range $.irritationIndexAtMost"),
+        found);
+  }
+}

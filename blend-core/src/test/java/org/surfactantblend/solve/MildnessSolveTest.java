@@ -1,0 +1,230 @@
+package org.surfactantblend.solve;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.surfactantblend.Blends;
+import org.surfactantblend.blend.Blend;
+import org.surfactantblend.brief.Brief;
+import org.surfactantblend.brief.Requirement;
+import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.mildness.IrritationIndex;
+import org.surfactantblend.mildness.MixingCredit;
+import org.surfactantblend.problem.Problem;
+import org.surfactantblend.problem.ProblemsException;
+import org.surfactantblend.testing.Conflicts;
+import org.surfactantblend.testing.Recheck;
+
+/** Examples and messages of requirements and wishes about mildness. */
+class MildnessSolveTest {
+  private final MaterialTable table = Blends.starterTable().priced(Blends.demoPrices());
+
+  private static Brief.Builder shampoo() {
+    return Brief.named("Nettle shampoo")
+        .totalActive(12, 0.5)
+        .share(ChargeClass.ANIONIC, 40, 80)
+        .choosingFrom(
+            "sodium-laureth-sulfate-27",
+            "cocamidopropyl-betaine-30",
+            "decyl-glucoside-52",
+            "lauryl-hydroxysultaine-30");
+  }
+
+  @Test
+  void theIndexRequirementHoldsOnTheHighFigure() {
+    BlendResult result =
+        BlendSolver.solve(
+            shampoo().irritationIndexAtMost(45).cheapest().build(),
+            table.priced(table.prices().with("lauryl-hydroxysultaine-30", 1)));
+    Recheck.result(result, table.priced(table.prices().with("lauryl-hydroxysultaine-30", 1)));
+    SolvedBlend solved = (SolvedBlend) result;
+    RequirementReport report = solved.report(Requirement.Kind.IRRITATION_INDEX);
+    assertEquals(45, report.reached().typical(), 1e-6);
+    assertTrue(report.bindingHigh(), "ether sulfate is the cheapest active");
+    assertTrue(report.gainPerPoint().orElseThrow() > 0);
+    assertEquals(45, solved.irritationIndex().range().orElseThrow().high(), 1e-6);
+    // By arithmetic: with a share y of ether sulfate at 73 the rest stands at 35 (betaine) or 15.
+    Blend blend = solved.blend();
+    double y = blend.share(ChargeClass.ANIONIC).value() / 100;
+    double b = blend.share(ChargeClass.AMPHOTERIC).value() / 100;
+    assertEquals(45, 73 * y + 35 * b + 15 * (1 - y - b), 1e-6);
+  }
+
+  @Test
+  void aMaterialWithoutScoreIsLeftOutAndNamed() {
+    SolvedBlend solved =
+        (SolvedBlend) BlendSolver.solve(shampoo().irritationIndexAtMost(60).build(), table);
+    assertEquals(List.of("lauryl-hydroxysultaine-30"), solved.leftOutWithoutFigures());
+    assertTrue(
+        solved
+            .summary()
+            .contains(
+                "Left out, without irritation score or molar mass: lauryl-hydroxysultaine-30"),
+        solved::summary);
+    assertTrue(solved.summary().contains("  irritation     index "), solved::summary);
+    Recheck.result(solved, table);
+  }
+
+  @Test
+  void anIndexThatIsNotAskedForIsReportedOrNamedAsNotGiven() {
+    SolvedBlend solved =
+        (SolvedBlend)
+            BlendSolver.solve(
+                Brief.named("x")
+                    .totalActive(9, 0)
+                    .choosingFrom("lauryl-hydroxysultaine-30", "decyl-glucoside-52")
+                    .mustUse("lauryl-hydroxysultaine-30")
+                    .build(),
+                table);
+    assertEquals(
+        "not given: no score of lauryl-hydroxysultaine-30", solved.irritationIndex().text());
+    assertTrue(solved.summary().contains("index not given: no score of"), solved::summary);
+    assertEquals(List.of(), solved.leftOutWithoutFigures());
+  }
+
+  @Test
+  void aLineThatHasToBeInNeedsAScore() {
+    List<Problem> problems =
+        BlendSolver.check(
+            shampoo().mustUse("lauryl-hydroxysultaine-30").irritationIndexAtMost(40).build(),
+            table);
+    assertEquals(
+        List.of(
+            "error irritation-score-missing at brief \"Nettle shampoo\" irritation index: found no"
+                + " irritation score of lauryl-hydroxysultaine-30; allowed: irritation score of"
+                + " every surfactant that has to be in, and of one to choose from. Maybe: give it"
+                + " in a row of your own, or ask for another measure"),
+        problems.stream().map(Problem::toString).toList());
+  }
+
+  @Test
+  void aTableWithoutScoresIsAProblemNotAnEmptyIndex() {
+    MaterialTable bare = MaterialTable.of(Blends.starterTable().materials());
+    assertThrows(
+        ProblemsException.class, () -> BlendSolver.solve(shampoo().mildest().build(), bare));
+  }
+
+  @Test
+  void mildestTakesTheLeastActiveMatterOfARange() {
+    SolvedBlend solved = (SolvedBlend) BlendSolver.solve(shampoo().mildest().build(), table);
+    Recheck.result(solved, table);
+    // 40 % ether sulfate at 73 and the rest glucoside at 15.
+    assertEquals(0.4 * 73 + 0.6 * 15, solved.wishValue(), 1e-6);
+    assertEquals(11.5, solved.blend().totalActive().value(), 1e-6);
+    assertTrue(
+        solved.summary().contains("wish: lowest irritation index, reached 38.200"),
+        solved::summary);
+  }
+
+  @Test
+  void anIndexOutOfReachIsAConflictWithTheSmallestChange() {
+    Brief brief = shampoo().irritationIndexAtMost(30).build();
+    BlendResult result = BlendSolver.solve(brief, table);
+    assertFalse(result.isSolved());
+    Conflicts.verify(result, table);
+    assertTrue(
+        result.summary().contains("alone enough: irritation index (high) at most 38.2"),
+        result::summary);
+    assertTrue(
+        result.summary().contains("alone enough: share of anionic at least 25.86"),
+        result::summary);
+  }
+
+  @Test
+  void theChargeShareMovesWithPh() {
+    for (double ph : new double[] {4, 5.5, 8}) {
+      Brief brief =
+          Brief.named("glutamate wash")
+              .totalActive(10, 0)
+              .netAnionicChargeShare(40, 45, ph)
+              .choosingFrom("sodium-cocoyl-glutamate-27", "decyl-glucoside-52")
+              .build();
+      BlendResult result = BlendSolver.solve(brief, table);
+      Recheck.result(result, table);
+      assertTrue(result.isSolved());
+    }
+    Brief one =
+        Brief.named("x")
+            .totalActive(10, 0)
+            .netAnionicChargeShare(0, 150, 4)
+            .choosingFrom("sodium-cocoyl-glutamate-27")
+            .build();
+    assertTrue(BlendSolver.solve(one, table).isSolved(), "about one charge at pH 4");
+    BlendResult high =
+        BlendSolver.solve(
+            one.withRequirement(
+                1, new Requirement(Requirement.Kind.NET_ANIONIC_CHARGE_SHARE, "", 0, 150, 8)),
+            table);
+    assertFalse(high.isSolved(), "about two at pH 8");
+    Conflicts.verify(high, table);
+  }
+
+  @Test
+  void aBlendedIndexNeedsACredit() {
+    assertEquals(
+        "mixing-credit-missing",
+        assertThrows(ProblemsException.class, () -> shampoo().blendedIndexAtMost(30).build())
+            .problems()
+            .get(0)
+            .code());
+  }
+
+  @Test
+  void creditsThatAreNotConvexAreRefusedWithTheNames() {
+    Brief brief =
+        shampoo()
+            .mixingCredit(MixingCredit.ofPair("anionic", "amphoteric", -80))
+            .blendedIndexAtMost(40)
+            .build();
+    List<Problem> problems = BlendSolver.check(brief, table);
+    assertEquals("index-not-convex", problems.get(0).code());
+    assertEquals(
+        "the index is not convex: the credit of surfactants sodium-laureth-sulfate-27 and"
+            + " cocamidopropyl-betaine-30 was -80.00, allowed is 0.000 to 0 beside their credits"
+            + " with surfactant decyl-glucoside-52",
+        problems.get(0).found());
+    Brief convex =
+        brief.toBuilder()
+            .mixingCredit(
+                MixingCredit.ofPair("anionic", "amphoteric", -80)
+                    .andPair("anionic", "nonionic", -80))
+            .build();
+    assertEquals(List.of(), BlendSolver.check(convex, table));
+    Recheck.result(BlendSolver.solve(convex, table), table);
+  }
+
+  @Test
+  void aBlendedIndexForEveryLotIsRefused() {
+    Brief brief =
+        shampoo()
+            .mixingCredit(MixingCredit.ofChargeVariance(40, 5.5))
+            .blendedIndexAtMost(40)
+            .everyLotWithinSpecification()
+            .build();
+    assertEquals("blended-index-every-lot", BlendSolver.check(brief, table).get(0).code());
+  }
+
+  @Test
+  void theCreditLetsMoreSulfateIn() {
+    Brief linear = shampoo().irritationIndexAtMost(38.2).build();
+    Brief blended =
+        shampoo()
+            .mixingCredit(MixingCredit.ofChargeVariance(40, 5.5))
+            .blendedIndexAtMost(38.2)
+            .share(ChargeClass.AMPHOTERIC, 20, 60)
+            .build();
+    SolvedBlend one = (SolvedBlend) BlendSolver.solve(linear, table);
+    SolvedBlend two = (SolvedBlend) BlendSolver.solve(blended, table);
+    Recheck.result(one, table);
+    Recheck.result(two, table);
+    assertTrue(
+        two.irritationIndex().range().orElseThrow().high()
+            > one.irritationIndex().range().orElseThrow().high() + 1);
+    assertTrue(IrritationIndex.BASIS.contains("upper bound"));
+  }
+}
