@@ -20,3 +20,10 @@ show(Blends.solve(brief.toBuilder().mildest().build(), table).fold(s -> "mildest
 
 // A narrower pH for every lot, not only typical ones: can that be promised?
 show(Blends.solve(brief.toBuilder().everyLotWithinSpecification().build(), table))
+
+// The beaker reads 8.1 and should read 5.5: a titration that learns.
+var trial = AcidDose.of(oat).to(5.5).with(Titrant.citricAcid(5)).forBatch(Mass.grams(400)).begin(Meter.accurateTo(0.05)).reading(8.1)
+show(trial.next())
+trial = trial.dosed(1.59).reading(6.52)
+show(trial)
+show(trial.curveTable(4, 9))

@@ -1,18 +1,17 @@
 package org.surfactantblend.acidity;
 
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.Set;
 import org.surfactantblend.acidity.BlendCharge.Addition;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
-import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.material.ChargeCurve;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.Range;
@@ -42,6 +41,7 @@ public final class AcidDose {
   private static final double TWO_PERCENT = 2.0537489106318225;
   private static final double PAST = 0.1;
   private static final double MODEL_SHARE = 0.8;
+  private static final double QUICK_MINUTES = 60;
 
   private final Plan plan;
   private final Mass batch;
@@ -269,7 +269,8 @@ public final class AcidDose {
   /**
    * Starts a dose.
    *
-   * @param blend the whole product before the addition, fixed lines such as preservatives included
+   * @param blend the whole product before the addition, fixed lines such as preservatives included;
+   *     for a batch that was weighed, what was really weighed
    * @return what waits for its target pH
    */
   public static Aim of(Blend blend) {
@@ -382,6 +383,42 @@ public final class AcidDose {
   }
 
   /**
+   * Where the dose goes: what each line holds at the target for the titrant to make up for. With
+   * water's own ions and, from a measured start, what corrects the lines to it, this adds up to
+   * {@link #neededMeqPerKg()}.
+   *
+   * @return by material id, in the order of the lines [meq/kg of product], above zero for what
+   *     takes acid
+   */
+  public Map<String, Double> meqPerKgByMaterial() {
+    Map<String, Double> all = new LinkedHashMap<>();
+    for (int i = 0; i < plan.blend().lines().size(); i++) {
+      all.merge(
+          plan.blend().lines().get(i).material().id(),
+          charge.lineCharge(i, plan.target()) * 1000,
+          Double::sum);
+    }
+    return Collections.unmodifiableMap(all);
+  }
+
+  /** The line that takes most of the titrant, in words; empty when none does. */
+  private Optional<String> mostGoesTo() {
+    double side = start > plan.target() ? 1 : -1;
+    return meqPerKgByMaterial().entrySet().stream()
+        .filter(e -> side * e.getValue() > 0)
+        .max(Comparator.comparingDouble(e -> side * e.getValue()))
+        .map(
+            e ->
+                "most of it goes to "
+                    + e.getKey()
+                    + ", "
+                    + Text.fixed(side * e.getValue(), 2)
+                    + " of "
+                    + Text.fixed(side * neededMeqPerKg(), 2)
+                    + " meq/kg net");
+  }
+
+  /**
    * How much one gram of the titrant does at the target.
    *
    * @return the acid it gives [meq/g], below zero for a base
@@ -419,7 +456,7 @@ public final class AcidDose {
     if (titrant.waterKgPerKg() > 0) {
       all.merge("Aqua", titrant.waterKgPerKg() * 100 * kgPerKg / (1 + kgPerKg), Double::sum);
     }
-    return java.util.Collections.unmodifiableMap(all);
+    return Collections.unmodifiableMap(all);
   }
 
   /**
@@ -506,7 +543,7 @@ public final class AcidDose {
    * @return sentences without a full stop
    */
   public List<String> assumptions() {
-    Set<String> all = new LinkedHashSet<>();
+    List<String> all = new ArrayList<>();
     all.add("amounts as supplied, titrant as it stands in the bottle, percent by mass");
     all.add(
         plan.conditions().activity()
@@ -518,15 +555,23 @@ public final class AcidDose {
             ? "strong ions set so that the blend reads the measured start"
             : "strong ions worked back from the materials' sheet pH");
     all.add("no carbon dioxide is lost or taken up, nothing hydrolyses");
-    all.addAll(plan.titrant().remarks());
-    for (BlendLine line : plan.blend().lines()) {
-      line.material().caveats().forEach(c -> all.add(line.material().id() + ": " + c));
-    }
     return List.copyOf(all);
   }
 
   /**
-   * The whole answer in at most 80 columns, notes apart.
+   * What is uncertain beyond the intervals: how the titrant behaves and what the materials' data
+   * leave open.
+   *
+   * @return sentences without a full stop
+   */
+  public List<String> notes() {
+    List<String> all = new ArrayList<>(plan.titrant().remarks());
+    all.addAll(StartingPh.of(plan.blend(), plan.conditions()).caveats());
+    return List.copyOf(all);
+  }
+
+  /**
+   * The whole answer in at most 80 columns.
    *
    * @return several lines
    */
@@ -546,7 +591,11 @@ public final class AcidDose {
     if (verdict == Verdict.DOSE) {
       lines.add("  first addition           " + Text.fixed(firstAddition().inGrams(), 3) + " g");
       lines.add("    " + reason);
-      lines.add("  then read the pH; left   " + Text.fixed(remainder().inGrams(), 3) + " g or so");
+      lines.add(
+          plan.titrant().minutesToAct() > QUICK_MINUTES
+              ? "  then wait " + Text.number(plan.titrant().minutesToAct() / 60) + " hours,"
+              : "  then stir and wait,");
+      lines.add("  read the pH; then left   " + Text.fixed(remainder().inGrams(), 3) + " g or so");
       lines.add("  whole dose, typical      " + Text.fixed(total().inGrams(), 3) + " g");
       lines.add("  likely (central 90 %)    " + range(likelyGrams()));
       lines.add("  guaranteed (every lot)   " + range(guaranteedGrams()));
@@ -556,11 +605,13 @@ public final class AcidDose {
               (inci, p) ->
                   adds.append(' ').append(inci).append(' ').append(Text.fixed(p, 3)).append(" %"));
       lines.add(adds.toString());
+      mostGoesTo().ifPresent(m -> lines.add("  " + m));
     }
     cautions().forEach(c -> lines.add("  Caution: " + c + "."));
     assumptions().forEach(a -> lines.add("  Assumed: " + a + "."));
+    notes().forEach(n -> lines.add("  Note: " + n + "."));
     lines.add("  Measure the pH before you release.");
-    return String.join("\n", lines) + "\n";
+    return Text.wrapped(String.join("\n", lines) + "\n", 80);
   }
 
   private static String range(Range r) {

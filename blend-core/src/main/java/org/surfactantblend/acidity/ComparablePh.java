@@ -23,8 +23,9 @@ import org.surfactantblend.quantity.Text;
  * <p>Immutable and thread-safe; equality by value.
  *
  * @param ph the pH
- * @param likely an interval of it: what the shift by temperature and dilution leaves open, together
- *     with 0.1 where only dilution or temperature is involved at all
+ * @param likely an interval of it: 0.05, three tenths of the shift by temperature and dilution, and
+ *     what the amines leave open; without width where nothing is shifted. The meter's own error
+ *     comes on top
  * @param advice what the figure is worth, without a full stop
  */
 public record ComparablePh(double ph, PhWindow likely, List<String> advice) {

@@ -1,11 +1,11 @@
 package org.surfactantblend.acidity;
 
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.surfactantblend.aqueous.Conditions;
-import org.surfactantblend.blend.Blend;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.Range;
 import org.surfactantblend.quantity.Text;
@@ -22,11 +22,9 @@ import org.surfactantblend.quantity.Text;
 public final class OvershootRepair {
   private static final double NINETY = 1.6448536269514722;
 
-  private final Blend blend;
+  private final AcidDose dose;
   private final Mass batch;
-  private final double target;
   private final double phNow;
-  private final Conditions conditions;
   private final double ionicStrength;
   private final double curve;
   private final double doses;
@@ -41,7 +39,11 @@ public final class OvershootRepair {
    * @param likelyGrams the central 90 % of it [g]; without width when no reading was learned from
    * @param adds what it brings, by INCI name [% m/m of the mended product]; empty for product held
    *     back
+   * @param cationsMmolPerKg the sodium or potassium it brings [mmol/kg of mended product]
+   * @param leaves what stays in the product, as salt, of the titrant that was too much, by INCI
+   *     name [% m/m of the mended product]; empty for product held back, which needs it
    * @param activePercentAfter the total active matter of the mended product [% m/m]
+   * @param activePercentOnTarget the total active matter had the dose stopped at the target [% m/m]
    * @param cautions for whoever weighs it, and what it does to the product
    */
   public record Correction(
@@ -49,7 +51,10 @@ public final class OvershootRepair {
       Mass mass,
       Range likelyGrams,
       Map<String, Double> adds,
+      double cationsMmolPerKg,
+      Map<String, Double> leaves,
       double activePercentAfter,
+      double activePercentOnTarget,
       List<String> cautions) {
     /**
      * Copies the collections.
@@ -63,7 +68,8 @@ public final class OvershootRepair {
      * @param cautions for whoever weighs it, and what it does to the product
      */
     public Correction {
-      adds = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(adds));
+      adds = Collections.unmodifiableMap(new LinkedHashMap<>(adds));
+      leaves = Collections.unmodifiableMap(new LinkedHashMap<>(leaves));
       cautions = List.copyOf(cautions);
     }
 
@@ -81,28 +87,52 @@ public final class OvershootRepair {
       adds.forEach(
           (inci, p) ->
               s.append("; ").append(inci).append(" +").append(Text.fixed(p, 3)).append(" %"));
-      s.append("; total active then ").append(Text.fixed(activePercentAfter, 3)).append(" %\n");
+      if (cationsMmolPerKg != 0) {
+        s.append("; sodium or potassium +")
+            .append(Text.fixed(cationsMmolPerKg, 2))
+            .append(" mmol/kg");
+      }
+      leaves.forEach(
+          (inci, p) ->
+              s.append("; ")
+                  .append(inci)
+                  .append(" too much, stays as its salt: ")
+                  .append(Text.fixed(p, 3))
+                  .append(" %"));
+      s.append("; total active ")
+          .append(Text.fixed(activePercentAfter, 3))
+          .append(" % instead of ")
+          .append(Text.fixed(activePercentOnTarget, 3))
+          .append(" %\n");
       cautions.forEach(c -> s.append("  Caution: ").append(c).append(".\n"));
-      return s.toString();
+      return Text.wrapped(s, 80);
     }
   }
 
+  /**
+   * A batch that stands beside its target.
+   *
+   * @param dose what was asked
+   * @param batch the product in the vessel, without titrants
+   * @param phNow where it stands
+   * @param ionicStrength the ionic strength at the target [mol/kg water]
+   * @param curve the charge of the untreated product at the target [eq/kg of product]
+   * @param doses the charge of everything dosed at the target [eq/kg of product]
+   * @param deviation the standard deviation of {@code curve} [eq/kg of product]
+   * @param dosedKgPerKg everything dosed [kg/kg of product]
+   */
   OvershootRepair(
-      Blend blend,
+      AcidDose dose,
       Mass batch,
-      double target,
       double phNow,
-      Conditions conditions,
       double ionicStrength,
       double curve,
       double doses,
       double deviation,
       double dosedKgPerKg) {
-    this.blend = blend;
+    this.dose = dose;
     this.batch = batch;
-    this.target = target;
     this.phNow = phNow;
-    this.conditions = conditions;
     this.ionicStrength = ionicStrength;
     this.curve = curve;
     this.doses = doses;
@@ -113,19 +143,19 @@ public final class OvershootRepair {
   static OvershootRepair typical(AcidDose dose, Mass given) {
     double target = dose.plan().target();
     double perKg = given.inGrams() / dose.batch().inGrams();
-    Conditions conditions = dose.plan().conditions();
-    double ionicStrength = dose.ionicStrength();
     return new OvershootRepair(
-        dose.plan().blend(),
+        dose,
         dose.batch(),
-        target,
         dose.phAfter(given),
-        conditions,
-        ionicStrength,
-        dose.charge().chargeEqPerKg(target, ionicStrength) + dose.level(),
-        perKg * dose.plan().titrant().chargeEqPerKg(conditions, target, ionicStrength),
+        dose.ionicStrength(),
+        dose.charge().chargeEqPerKg(target, dose.ionicStrength()) + dose.level(),
+        perKg * charge(dose, dose.plan().titrant(), dose.ionicStrength()),
         0,
         perKg);
+  }
+
+  private static double charge(AcidDose dose, Titrant titrant, double ionicStrength) {
+    return titrant.chargeEqPerKg(dose.plan().conditions(), dose.plan().target(), ionicStrength);
   }
 
   /**
@@ -153,7 +183,7 @@ public final class OvershootRepair {
    * @return the correction, or empty when this titrant pushes the wrong way
    */
   public Optional<Correction> with(Titrant titrant) {
-    double push = titrant.chargeEqPerKg(conditions, target, ionicStrength);
+    double push = charge(dose, titrant, ionicStrength);
     double perKg = -(curve + doses) / push;
     if (!(perKg > 0) || perKg > 1) {
       return Optional.empty();
@@ -162,13 +192,19 @@ public final class OvershootRepair {
     List<String> cautions = new ArrayList<>(titrant.cautions());
     cautions.add("add half, stir, read, then the rest: a correction overshoots too");
     cautions.add("it leaves more salt in the product, which moves the viscosity");
+    double mended = 1 + dosedKgPerKg + perKg;
+    Map<String, Double> leaves = new LinkedHashMap<>();
+    dose.plan().titrant().contents().forEach((inci, p) -> leaves.put(inci, p * excess() / mended));
     return Optional.of(
         new Correction(
             titrant.name(),
             grams(perKg),
             range(perKg, spread),
             AcidDose.adds(titrant, perKg / (1 + dosedKgPerKg)),
-            blend.totalActive().value() / (1 + dosedKgPerKg + perKg),
+            titrant.strongChargeEqPerKg() * perKg / mended * 1000,
+            leaves,
+            active() / mended,
+            onTarget(),
             cautions));
   }
 
@@ -190,8 +226,24 @@ public final class OvershootRepair {
             grams(perKg),
             range(perKg, spread),
             Map.of(),
-            blend.totalActive().value() * (1 + perKg) / (1 + perKg + dosedKgPerKg),
+            0,
+            Map.of(),
+            active() * (1 + perKg) / (1 + perKg + dosedKgPerKg),
+            onTarget(),
             List.of("add half, stir, read, then the rest")));
+  }
+
+  /** How much of the first titrant is too much [kg/kg of product]. */
+  private double excess() {
+    return Math.max(0, (curve + doses) / charge(dose, dose.plan().titrant(), ionicStrength));
+  }
+
+  private double active() {
+    return dose.plan().blend().totalActive().value();
+  }
+
+  private double onTarget() {
+    return active() / (1 + dosedKgPerKg - excess());
   }
 
   private Mass grams(double perKg) {
@@ -207,7 +259,7 @@ public final class OvershootRepair {
     return "pH "
         + Text.fixed(phNow, 2)
         + ", target "
-        + Text.fixed(target, 2)
+        + Text.fixed(dose.plan().target(), 2)
         + ": "
         + Text.fixed(Math.abs(surplusMeqPerKg()), 2)
         + " meq/kg of "

@@ -31,6 +31,7 @@ public final class Titrant {
   private static final double CITRIC_G_PER_MOL = 192.124;
   private static final double CITRIC_MONOHYDRATE_G_PER_MOL = 210.14;
   private static final double LACTIC_G_PER_MOL = 90.08;
+  private static final double LACTIC_AT_ONCE = 0.9;
   private static final double LACTONE_G_PER_MOL = 178.14;
   private static final double NAOH_G_PER_MOL = 40.00;
   private static final double KOH_G_PER_MOL = 56.11;
@@ -52,12 +53,24 @@ public final class Titrant {
   private static final AcidBase TEA =
       AcidBase.of("triethanolamine", 1, List.of(new Step(7.762, 33.6, 50)));
 
+  /** Where only strong alkali still takes up acid. */
+  private static final double CAUSTIC_PH = 11;
+
+  /** As much alkali as 0.5 % sodium hydroxide, which irritates (from memory). */
+  private static final double CAUSTIC_EQ_PER_KG = 0.12;
+
   private static final String USUAL =
       ": wear gloves and goggles, follow the supplier's safety sheet and your local rules";
   private static final String CAUSTIC =
       "strong alkali, corrosive to skin and eyes" + USUAL + "; add it to water, never water to it";
   private static final String CONCENTRATED_ACID =
       "concentrated acid, irritates or burns eyes and skin" + USUAL;
+
+  private static final String AMINE =
+      "strong amine base" + USUAL + "; keep it away from nitrosating agents";
+
+  /** As much acid or amine as a material must hold to count as concentrated. */
+  private static final double STRONG_MOL_PER_KG = 4;
 
   private final String name;
   private final List<Group> groups;
@@ -152,7 +165,8 @@ public final class Titrant {
   }
 
   /**
-   * Lactic acid of a grade.
+   * Lactic acid of a grade. Of a strong one nine tenths act at once: 15 to 30 % of its acid is
+   * lactoyl lactate, which gives half of it later (from memory).
    *
    * @param percent lactic acid with its esters, as the grade states [% m/m], more than 0 to 100
    * @return the titrant
@@ -160,15 +174,17 @@ public final class Titrant {
    */
   public static Titrant lacticAcid(double percent) {
     strength(percent);
+    boolean strong = percent >= 50;
     Builder b =
         named("lactic acid " + Text.number(percent) + " % m/m")
-            .group(LACTIC, percent * 10 / LACTIC_G_PER_MOL)
+            .group(LACTIC, percent * 10 / LACTIC_G_PER_MOL * (strong ? LACTIC_AT_ONCE : 1))
             .waterPercent(100 - percent)
             .content("Lactic Acid", percent);
-    if (percent >= 50) {
+    if (strong) {
       b.remark(
-          "a strong grade holds part of its acid as lactoyl lactate, which opens slowly after"
-              + " dilution: read again after a day");
+          "a strong grade holds part of its acid as lactoyl lactate: nine tenths are counted, the"
+              + " rest opens slowly after dilution and lowers the pH further: read again after a"
+              + " day");
     }
     return (percent >= 30 ? b.caution(CONCENTRATED_ACID) : b).build();
   }
@@ -253,7 +269,7 @@ public final class Titrant {
         .group(TEA, percent * 10 / TEA_G_PER_MOL)
         .waterPercent(100 - percent)
         .content("Triethanolamine", percent)
-        .caution("strong amine base" + USUAL + "; keep it away from nitrosating agents")
+        .caution(AMINE)
         .remark("its pH falls by about 0.02 per degree: read at 20 to 25 C")
         .build();
   }
@@ -268,26 +284,30 @@ public final class Titrant {
     ChargeCurve curve = material.chargeCurve(Conditions.standard());
     Builder b = named(material.toString()).strongIonEqPerKg(curve.strongChargeEqPerKg());
     double capacity = Math.abs(curve.strongChargeEqPerKg());
+    double amine = 0;
     for (AcidBaseGroup g : material.groups()) {
       b.group(g.acid(), g.amount().typical());
       capacity += g.amount().typical() * g.acid().steps().size();
+      boolean base = g.acid().chargeOfMostProtonatedForm() == 1 && g.acid().steps().size() == 1;
+      amine += base ? g.amount().typical() : 0;
     }
+    boolean lactone =
+        material.constituents().stream()
+            .anyMatch(c -> c.inciName().equalsIgnoreCase("Gluconolactone"));
     for (Constituent c : material.constituents()) {
       b.content(c.inciName(), c.percent().typical());
     }
     b.waterPercent(material.waterPercent().typical());
-    double atSeven = curve.chargeEqPerKg(7, 0.1);
-    if (atSeven >= 1) {
+    if (curve.chargeEqPerKg(CAUSTIC_PH, 0.1) >= CAUSTIC_EQ_PER_KG) {
       b.caution(CAUSTIC);
-    } else if (atSeven < 0 && capacity >= 4) {
+    } else if (amine >= STRONG_MOL_PER_KG) {
+      b.caution(AMINE);
+    } else if (!lactone && curve.chargeEqPerKg(7, 0.1) < 0 && capacity >= STRONG_MOL_PER_KG) {
       b.caution(CONCENTRATED_ACID);
     }
     if (!material.notes().isEmpty()) {
       b.remark(material.notes());
     }
-    boolean lactone =
-        material.constituents().stream()
-            .anyMatch(c -> c.inciName().equalsIgnoreCase("Gluconolactone"));
     return (lactone ? b.minutesToAct(360) : b).build();
   }
 

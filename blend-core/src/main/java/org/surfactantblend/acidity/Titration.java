@@ -783,11 +783,9 @@ public final class Titration {
   public OvershootRepair repair() {
     double target = dose.plan().target();
     return new OvershootRepair(
-        dose.plan().blend(),
+        dose,
         product(),
-        target,
         phNow(),
-        dose.plan().conditions(),
         prior.ionicStrength(target),
         posterior.mean(target),
         dosedCharge(target),

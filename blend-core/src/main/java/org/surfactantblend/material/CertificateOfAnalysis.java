@@ -38,6 +38,7 @@ public final class CertificateOfAnalysis {
   private final @Nullable Double ph;
   private final double phDilution;
   private final @Nullable SheetPh titrated;
+  private final List<AcidBaseGroup> buffers;
   private final @Nullable Double density;
   private final Map<String, Range> others;
   private final String method;
@@ -53,6 +54,7 @@ public final class CertificateOfAnalysis {
     ph = b.ph;
     phDilution = b.phDilution;
     titrated = b.titrated;
+    buffers = List.copyOf(b.buffers);
     density = b.density;
     others = Map.copyOf(b.others);
     method = b.method;
@@ -133,6 +135,15 @@ public final class CertificateOfAnalysis {
    */
   public Optional<SheetPh> titration() {
     return Optional.ofNullable(titrated);
+  }
+
+  /**
+   * The weak groups that a titration of the lot found in place of the grade's of the same names.
+   *
+   * @return the groups, in mol per kg as supplied; empty when none were found out
+   */
+  public List<AcidBaseGroup> buffers() {
+    return buffers;
   }
 
   /**
@@ -388,6 +399,7 @@ public final class CertificateOfAnalysis {
       if (titrated != null) {
         b.sheetPh(titrated);
         b.strongIonsFromPh();
+        buffers.forEach(b::group);
       } else if (ph == null && usual != null && usual.effective().width() > 0) {
         fallsBack("pH", usual.effective(), "at its dilution");
       }
@@ -439,6 +451,7 @@ public final class CertificateOfAnalysis {
     private @Nullable Double ph;
     private double phDilution;
     private @Nullable SheetPh titrated;
+    private List<AcidBaseGroup> buffers = List.of();
     private @Nullable Double density;
     private final Map<String, Range> others = new LinkedHashMap<>();
     private String method = "";
@@ -558,7 +571,23 @@ public final class CertificateOfAnalysis {
      */
     public Builder alkalinity(double mmolPerKg, double endPointPh, double dilutionPercent) {
       Require.inRange("alkalinity of lot " + lot, mmolPerKg, 0, 50000, "mmol/kg");
-      titrated = SheetPh.endPoint(endPointPh, dilutionPercent, Range.exactly(mmolPerKg / 1000));
+      return titration(
+          SheetPh.endPoint(endPointPh, dilutionPercent, Range.exactly(mmolPerKg / 1000)),
+          List.of());
+    }
+
+    /**
+     * Sets what a titration of several readings found: the acid to an end point and the weak groups
+     * on the way. A later {@link #alkalinity} or {@link #acidValue} takes its place.
+     *
+     * @param endPoint the end point with the acid, or below zero the base, it took
+     * @param found the weak groups, each in place of the grade's group of the same name; none to
+     *     keep the grade's
+     * @return this builder
+     */
+    public Builder titration(SheetPh endPoint, List<AcidBaseGroup> found) {
+      titrated = Objects.requireNonNull(endPoint, "end point");
+      buffers = List.copyOf(found);
       return this;
     }
 
@@ -576,10 +605,10 @@ public final class CertificateOfAnalysis {
     public Builder acidValue(
         double mgPotassiumHydroxidePerGram, double endPointPh, double dilutionPercent) {
       Require.inRange("acid value of lot " + lot, mgPotassiumHydroxidePerGram, 0, 2500, "mg/g");
-      titrated =
+      return titration(
           SheetPh.endPoint(
-              endPointPh, dilutionPercent, Range.exactly(-mgPotassiumHydroxidePerGram / KOH));
-      return this;
+              endPointPh, dilutionPercent, Range.exactly(-mgPotassiumHydroxidePerGram / KOH)),
+          List.of());
     }
 
     /**

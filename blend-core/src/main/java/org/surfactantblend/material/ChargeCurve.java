@@ -19,9 +19,9 @@ import org.surfactantblend.quantity.Range;
  * of a weak group [mol/kg] and q its mean charge. Water's own h - oh is not included: the balance
  * of a blend adds it once, times the blend's water.
  *
- * <p>S is worked back from the sheet pH at its stated dilution, so that the model gives that pH for
- * the material alone; the end point of a titration counts the acid added in the same way, and a
- * declared strong-ion charge overrides both.
+ * <p>S is worked back from the sheet pH at its stated dilution and 25 C, so that the model gives
+ * that pH for the material alone; the end point of a titration counts the acid added in the same
+ * way, and a declared strong-ion charge overrides both.
  *
  * <p>Two spreads are offered. The <em>guaranteed</em> bounds take every amount, pKa and the sheet
  * pH at whichever end is worst; they are exact because z rises with the sheet pH and is linear in
@@ -34,6 +34,10 @@ import org.surfactantblend.quantity.Range;
 public final class ChargeCurve {
   private static final int MAX_PASSES = 50;
   private static final double SETTLED = 1e-13;
+
+  /** Sheets and certificates state the pH at 20 to 25 C (common practice). */
+  private static final double SHEET_C = 25;
+
   private static final double SALT_G_PER_MOL = 58.44;
   private static final GaussIntegratorFactory GAUSS = new GaussIntegratorFactory();
 
@@ -71,6 +75,10 @@ public final class ChargeCurve {
     final double highPkaConstant;
     final double[] nodeConstants;
     final double[] nodeWeights;
+    final boolean ranged;
+
+    /** The same group at the temperature of the sheet. */
+    final Weak inSample;
 
     /**
      * Its charges in the sample at the least and greatest sheet pH, at the least and greatest pKa.
@@ -81,7 +89,8 @@ public final class ChargeCurve {
     double highSampleLowPka;
     double highSampleHighPka;
 
-    Weak(AcidBaseGroup g, Conditions conditions) {
+    Weak(AcidBaseGroup g, Conditions conditions, Conditions sheet) {
+      inSample = sheet.equals(conditions) ? this : new Weak(g, sheet, sheet);
       charge = g.acid().chargeOfMostProtonatedForm();
       constants = new double[g.acid().steps().size()];
       for (int step = 0; step < constants.length; step++) {
@@ -92,6 +101,7 @@ public final class ChargeCurve {
       small = !apparent && !onActive;
       amount = g.amount();
       Range pKa = g.pKa();
+      ranged = pKa != null && constants.length == 1;
       if (pKa == null || constants.length > 1) {
         lowPkaConstant = constants[0];
         highPkaConstant = constants[0];
@@ -107,10 +117,10 @@ public final class ChargeCurve {
     }
 
     void readIn(AqueousState low, AqueousState high) {
-      lowSampleLowPka = charge(low, lowPkaConstant);
-      lowSampleHighPka = charge(low, highPkaConstant);
-      highSampleLowPka = charge(high, lowPkaConstant);
-      highSampleHighPka = charge(high, highPkaConstant);
+      lowSampleLowPka = inSample.charge(low, inSample.lowPkaConstant);
+      lowSampleHighPka = inSample.charge(low, inSample.highPkaConstant);
+      highSampleLowPka = inSample.charge(high, inSample.lowPkaConstant);
+      highSampleHighPka = inSample.charge(high, inSample.highPkaConstant);
     }
 
     double charge(AqueousState s) {
@@ -172,7 +182,8 @@ public final class ChargeCurve {
   ChargeCurve(Material material, Conditions conditions) {
     this.conditions = conditions;
     groups = material.groups();
-    weak = groups.stream().map(g -> new Weak(g, conditions)).toArray(Weak[]::new);
+    Conditions atSheet = conditions.withTemperature(SHEET_C);
+    weak = groups.stream().map(g -> new Weak(g, conditions, atSheet)).toArray(Weak[]::new);
     waterKg = material.waterPercent().typical() / 100;
     saltMolPerKg = material.saltPercent().typical() * 10 / SALT_G_PER_MOL;
     permanent = material.family().permanentCharge() * material.activeMolPerKg().typical();
@@ -184,13 +195,13 @@ public final class ChargeCurve {
       Range ph = sheet.effective();
       // A powder measured "as it is" has no water of its own; a trace keeps the balance defined.
       sampleWaterKg = Math.max(0.01, waterKg + 100 / sheet.dilutionPercent() - 1);
-      AqueousState sample = conditions.at(ph.typical(), 0);
+      AqueousState sample = atSheet.at(ph.typical(), 0);
       for (int pass = 0; pass < MAX_PASSES; pass++) {
         double charge = calibratedCharge(sample);
         double next =
             (saltMolPerKg
                     + (Math.abs(charge - permanent) + Math.abs(given.typical())) / 2
-                    + weakIonicStrength(sample))
+                    + weakIonicStrengthInSample(sample))
                 / sampleWaterKg;
         boolean settled = Math.abs(next - sample.ionicStrength()) < SETTLED;
         sample = sample.withIonicStrength(next);
@@ -200,14 +211,14 @@ public final class ChargeCurve {
       }
       double ionicStrength = sample.ionicStrength();
       typicalCharge = calibratedCharge(sample);
-      sampleLow = conditions.at(ph.low(), ionicStrength);
-      sampleHigh = conditions.at(ph.high(), ionicStrength);
+      sampleLow = atSheet.at(ph.low(), ionicStrength);
+      sampleHigh = atSheet.at(ph.high(), ionicStrength);
       for (Weak g : weak) {
         g.readIn(sampleLow, sampleHigh);
       }
       starts =
           triangular(ph).stream()
-              .map(n -> new Start(conditions.at(n.x, ionicStrength), n.weight))
+              .map(n -> new Start(atSheet.at(n.x, ionicStrength), n.weight))
               .toList();
     } else {
       calibrated = false;
@@ -227,7 +238,7 @@ public final class ChargeCurve {
   private double calibratedCharge(AqueousState sample) {
     double sum = sampleWaterKg * sample.hydrogenLessHydroxide() - given.typical();
     for (Weak g : weak) {
-      sum += g.amount.typical() * g.charge(sample);
+      sum += g.amount.typical() * g.inSample.charge(sample);
     }
     return -sum;
   }
@@ -328,6 +339,16 @@ public final class ChargeCurve {
     return saltMolPerKg + Math.abs(typicalCharge - permanent) / 2 + weakIonicStrength(state);
   }
 
+  private double weakIonicStrengthInSample(AqueousState sample) {
+    double sum = 0;
+    for (Weak g : weak) {
+      if (g.small) {
+        sum += g.amount.typical() * g.inSample.squareCharge(sample) / 2;
+      }
+    }
+    return sum;
+  }
+
   private double weakIonicStrength(AqueousState state) {
     double sum = 0;
     for (Weak g : weak) {
@@ -424,7 +445,10 @@ public final class ChargeCurve {
   /** The charge of one mole of a group, less its charge in the sheet's sample if there is one. */
   private double shift(Weak g, double constant, AqueousState state, AqueousState sample) {
     double q = g.charge(state, constant);
-    return calibrated ? q - g.charge(sample, constant) : q;
+    if (!calibrated) {
+      return q;
+    }
+    return q - (g.ranged ? g.charge(sample, constant) : g.inSample.charge(sample));
   }
 
   /**

@@ -28,7 +28,8 @@ class ReadmeTest {
           "ChoosingAmongMany",
           "HowMild",
           "AnotherDrum",
-          "BatchToWeigh");
+          "BatchToWeigh",
+          "DoseToTarget");
 
   @Test
   void programsAreTheSourcesOfTheExamples() throws IOException {
@@ -51,6 +52,7 @@ class ReadmeTest {
     assertEquals(block("output HowMild"), printed(() -> call(HowMild::main)));
     assertEquals(block("output AnotherDrum"), printed(() -> call(AnotherDrum::main)));
     assertEquals(block("output BatchToWeigh"), printed(() -> call(BatchToWeigh::main)));
+    assertEquals(block("output DoseToTarget"), printed(() -> call(DoseToTarget::main)));
   }
 
   private interface Main {
