@@ -100,23 +100,33 @@ final class BlendProgrammes {
     return found;
   }
 
+  /** The programme of a seed, with or without a solution. */
+  static BlendProgrammes of(int n, int m, boolean hard, long seed) {
+    return new BlendProgrammes(n, m, hard, seed);
+  }
+
   LinearProgram load() {
     return LinearProgram.of(cost, rows, rowLower, rowUpper, lower, upper);
   }
+
+  /** Least mass fraction of a surfactant in use. */
+  static final double MINIMUM_USE = 0.01;
+
+  /** Classes of which one surfactant at least has to be in use. */
+  static final int[] NEEDED = {1, 2};
 
   /** At most so many surfactants, each at 1 % or more or absent, one of each needed class. */
   SupportProblem choose(int atMost) {
     int n = cost.length;
     int[] choosable = IntStream.range(1, n).toArray();
     double[] minimumUse = new double[n - 1];
-    Arrays.fill(minimumUse, 0.01);
+    Arrays.fill(minimumUse, MINIMUM_USE);
     SupportProblem.Builder builder =
         SupportProblem.of(load(), choosable, minimumUse).atMost(atMost);
     for (int j : choosable) {
       builder.contribution(j, strength[j]);
     }
-    for (int g = 1; g < 3; g++) {
-      int wanted = g;
+    for (int wanted : NEEDED) {
       builder.count(IntStream.of(choosable).filter(j -> group[j] == wanted).toArray(), 1, atMost);
     }
     return builder.build();
