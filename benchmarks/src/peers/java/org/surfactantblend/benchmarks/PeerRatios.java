@@ -18,8 +18,8 @@ import org.surfactantblend.optimise.SupportSearch;
  * thread. All solvers run in the calling thread. From plain arrays to the answer, loading included.
  *
  * <p>Arguments: {@code lp}; or {@code choice rows hard problems}; or {@code twenty rows hard
- * problems}. Answers are compared on the way; a peer that is off by more than its tolerance is
- * named.
+ * problems}, then if wanted the solvers to ask (SCIP, CBC, HIGHS, ojAlgo). Answers are compared on
+ * the way; a peer that is off by more than its tolerance is named.
  */
 public final class PeerRatios {
 
@@ -35,6 +35,12 @@ public final class PeerRatios {
     int rows = args.length > 1 ? Integer.parseInt(args[1]) : 9;
     boolean hard = args.length > 2 && Boolean.parseBoolean(args[2]);
     int problems = args.length > 3 ? Integer.parseInt(args[3]) : 8;
+    List<String> solvers =
+        args.length > 4
+            ? List.of(args).subList(4, args.length)
+            : what.equals("choice")
+                ? List.of("SCIP", "CBC", "HIGHS", "ojAlgo")
+                : List.of("SCIP", "CBC", "HIGHS");
     switch (what) {
       case "lp" -> {
         for (int n : new int[] {12, 40, 80, 200}) {
@@ -44,13 +50,13 @@ public final class PeerRatios {
       case "choice" -> {
         for (int n : new int[] {40, 80, 200}) {
           for (int atMost = 3; atMost <= 5; atMost++) {
-            choice(n, atMost, 1, rows, hard, problems);
+            choice(n, atMost, 1, rows, hard, problems, solvers);
           }
         }
       }
       case "twenty" -> {
         for (int n : new int[] {12, 40, 80}) {
-          choice(n, 4, 20, rows, hard, problems);
+          choice(n, 4, 20, rows, hard, problems, solvers);
         }
       }
       default -> throw new IllegalArgumentException("lp, choice or twenty, not " + what);
@@ -110,11 +116,10 @@ public final class PeerRatios {
         quantile(ratio, 0.75));
   }
 
-  private static void choice(int n, int atMost, int wanted, int rows, boolean hard, int problems) {
+  private static void choice(
+      int n, int atMost, int wanted, int rows, boolean hard, int problems, List<String> names) {
     BlendProgrammes[] programmes = BlendProgrammes.feasible(n, rows, hard, problems);
     SupportSearch search = new SupportSearch();
-    List<String> names =
-        wanted == 1 ? List.of("SCIP", "CBC", "HIGHS", "ojAlgo") : List.of("SCIP", "CBC", "HIGHS");
     double[][] times = new double[names.size()][problems];
     double[] own = new double[problems];
     int[] off = new int[names.size()];
