@@ -475,19 +475,18 @@ public final class DualSimplex {
     int left = k;
     for (int c = 0; c < k; c++) {
       int j = cand[c];
-      double step = Math.abs(alpha[j]);
-      double r = d[j] * dir[j] / step;
-      ratio[j] = r > 0 ? r : 0;
+      double r = d[j] * dir[j] / Math.abs(alpha[j]);
+      ratio[c] = r > 0 ? r : 0;
     }
     while (left > 0) {
       int at = 0;
       int j = cand[0];
-      double least = ratio[j];
+      double least = ratio[0];
       double size = Math.abs(alpha[j]);
       for (int c = 1; c < left; c++) {
-        int candidate = cand[c];
-        double r = ratio[candidate];
+        double r = ratio[c];
         if (r <= least + tie) {
+          int candidate = cand[c];
           double s = Math.abs(alpha[candidate]);
           boolean better = r < least - tie || (bland ? candidate < cand[at] : s > size);
           if (better) {
@@ -519,6 +518,7 @@ public final class DualSimplex {
       left--;
       cand[at] = cand[left];
       cand[left] = j;
+      ratio[at] = ratio[left];
     }
     return -1;
   }
