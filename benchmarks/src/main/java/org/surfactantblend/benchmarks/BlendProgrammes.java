@@ -17,6 +17,9 @@ final class BlendProgrammes {
   /** Class of each variable: -1 for water, else 0 to 3. */
   final int[] group;
 
+  /** The variables of each class. */
+  final int[][] members = new int[4][];
+
   /** Active share of each variable. */
   final double[] strength;
 
@@ -54,6 +57,10 @@ final class BlendProgrammes {
       group[j] = j % 10 == 9 ? 3 : j % 3;
       strength[j] = 0.27 + 0.35 * random.nextDouble();
       cost[j] = strength[j] * (hard ? 6 + 0.02 * random.nextDouble() : 4 + 8 * random.nextDouble());
+    }
+    for (int g = 0; g < members.length; g++) {
+      int wanted = g;
+      members[g] = IntStream.range(1, n).filter(j -> group[j] == wanted).toArray();
     }
     double window = hard ? 0.05 : 0.3;
     for (int j = 0; j < n; j++) {
@@ -100,24 +107,37 @@ final class BlendProgrammes {
     return found;
   }
 
+  /** The programme of a seed, with or without a solution. */
+  static BlendProgrammes of(int n, int m, boolean hard, long seed) {
+    return new BlendProgrammes(n, m, hard, seed);
+  }
+
   LinearProgram load() {
     return LinearProgram.of(cost, rows, rowLower, rowUpper, lower, upper);
   }
 
+  /** Least mass fraction of a surfactant in use. */
+  static final double MINIMUM_USE = 0.01;
+
+  /** Classes of which one surfactant at least has to be in use. */
+  static final int[] NEEDED = {1, 2};
+
   /** At most so many surfactants, each at 1 % or more or absent, one of each needed class. */
   SupportProblem choose(int atMost) {
     int n = cost.length;
-    int[] choosable = IntStream.range(1, n).toArray();
+    int[] choosable = new int[n - 1];
     double[] minimumUse = new double[n - 1];
-    Arrays.fill(minimumUse, 0.01);
+    for (int s = 0; s < n - 1; s++) {
+      choosable[s] = s + 1;
+      minimumUse[s] = MINIMUM_USE;
+    }
     SupportProblem.Builder builder =
         SupportProblem.of(load(), choosable, minimumUse).atMost(atMost);
     for (int j : choosable) {
       builder.contribution(j, strength[j]);
     }
-    for (int g = 1; g < 3; g++) {
-      int wanted = g;
-      builder.count(IntStream.of(choosable).filter(j -> group[j] == wanted).toArray(), 1, atMost);
+    for (int wanted : NEEDED) {
+      builder.count(members[wanted], 1, atMost);
     }
     return builder.build();
   }

@@ -48,9 +48,9 @@ public class LpBenchmark {
   public int n;
 
   private final DualSimplex simplex = new DualSimplex();
-  private BlendProgrammes[] programmes = {};
+  BlendProgrammes[] programmes = {};
   private LinearProgram[] loaded = {};
-  private LpSolution[] solved = {};
+  LpSolution[] solved = {};
   private int next;
 
   /** Makes the programmes and compares all solvers on them once. */
@@ -74,7 +74,7 @@ public class LpBenchmark {
     System.out.println("mean pivots " + pivots);
   }
 
-  private void same(double expected, int i, DoubleSupplier solver) {
+  void same(double expected, int i, DoubleSupplier solver) {
     next = i;
     double found = solver.getAsDouble();
     if (!(Math.abs(expected - found) <= 1e-6 * Math.abs(expected))) {
@@ -83,7 +83,7 @@ public class LpBenchmark {
     }
   }
 
-  private BlendProgrammes take() {
+  BlendProgrammes take() {
     return programmes[next++ & 15];
   }
 

@@ -28,6 +28,11 @@ import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
+import org.surfactantblend.optimise.DualSimplex;
+import org.surfactantblend.optimise.LpSolution;
+import org.surfactantblend.optimise.SearchSettings;
+import org.surfactantblend.optimise.SupportResult;
+import org.surfactantblend.optimise.SupportSearch;
 import org.surfactantblend.problem.Loaded;
 import org.surfactantblend.solve.BlendResult;
 
@@ -53,6 +58,9 @@ public class SolveBenchmark {
   private Brief atMostThree;
   private Blend blend;
   private String csv;
+  private KernelBrief kernel;
+  private final DualSimplex simplex = new DualSimplex();
+  private final SupportSearch search = new SupportSearch();
 
   /** Lays out table and briefs. */
   @Setup
@@ -87,6 +95,17 @@ public class SolveBenchmark {
     plain = b.build();
     atMostThree = b.atMostSurfactants(3).minimumUse(1).build();
     blend = Blends.solve(plain, table).orElseThrow();
+    List<Material> columns = new ArrayList<>(all);
+    columns.add(table.get("glycerin"));
+    columns.add(table.get("water"));
+    kernel =
+        new KernelBrief(columns, columns.stream().mapToDouble(m -> prices.get(m.id())).toArray());
+    double cost = kernelAtMostThree().choices().get(0).cost();
+    double through =
+        Blends.solve(atMostThree, table).orElseThrow().costPerKg(table.prices()).orElseThrow();
+    if (Math.abs(cost - through) > 0.02 * through) {
+      throw new IllegalStateException("kernel " + cost + ", public API " + through);
+    }
     csv = MaterialFile.writeCsv(shipped.materials(), shipped);
   }
 
@@ -100,6 +119,18 @@ public class SolveBenchmark {
   @Benchmark
   public BlendResult solveAtMostThree() {
     return Blends.solve(atMostThree, table);
+  }
+
+  /** The kernel alone on {@link #solve()}, from plain arrays. */
+  @Benchmark
+  public LpSolution kernel() {
+    return simplex.solve(kernel.load());
+  }
+
+  /** The kernel alone on {@link #solveAtMostThree()}, from plain arrays. */
+  @Benchmark
+  public SupportResult kernelAtMostThree() {
+    return search.search(kernel.choose(3), SearchSettings.best(1));
   }
 
   /** The pH of a blend at typical figures, ionic strength included. */

@@ -61,6 +61,14 @@ public final class DualSimplex {
 
   int pivots;
 
+  /**
+   * The variables that may move and then all rows, when most variables are held at 0 and need no
+   * prices; unused while {@link #liveVariables} is negative.
+   */
+  private int[] live = {};
+
+  private int liveVariables = -1;
+
   private double[] alpha = NONE;
   private double[] ratio = NONE;
   private int[] cand = {};
@@ -173,6 +181,22 @@ public final class DualSimplex {
     refactorEvery = 50;
     bland = false;
     stalled = 0;
+    liveVariables = -1;
+  }
+
+  /**
+   * Leaves all but these variables out of the work until {@link #restore(Snapshot)}. All others
+   * must be held at 0 by both bounds.
+   */
+  void restrictTo(int[] variables, int count) {
+    if (live.length < count + m) {
+      live = new int[total];
+    }
+    System.arraycopy(variables, 0, live, 0, count);
+    for (int i = 0; i < m; i++) {
+      live[count + i] = n + i;
+    }
+    liveVariables = count;
   }
 
   /**
@@ -361,7 +385,11 @@ public final class DualSimplex {
         alpha[n + i] = v;
         norm += v * v;
       }
-      int k = gather(alpha, dir, sign, 1e-12 * Math.sqrt(norm), total, cand);
+      double least = 1e-12 * Math.sqrt(norm);
+      int k =
+          liveVariables < 0
+              ? gather(alpha, dir, sign, least, total, cand)
+              : gather(alpha, dir, sign, least, live, liveVariables + m, cand);
       int q = entering(k, Math.abs(value - bound));
       if (q < 0) {
         if (certify(r, sign)) {
@@ -447,19 +475,18 @@ public final class DualSimplex {
     int left = k;
     for (int c = 0; c < k; c++) {
       int j = cand[c];
-      double step = Math.abs(alpha[j]);
-      double r = d[j] * dir[j] / step;
-      ratio[j] = r > 0 ? r : 0;
+      double r = d[j] * dir[j] / Math.abs(alpha[j]);
+      ratio[c] = r > 0 ? r : 0;
     }
     while (left > 0) {
       int at = 0;
       int j = cand[0];
-      double least = ratio[j];
+      double least = ratio[0];
       double size = Math.abs(alpha[j]);
       for (int c = 1; c < left; c++) {
-        int candidate = cand[c];
-        double r = ratio[candidate];
+        double r = ratio[c];
         if (r <= least + tie) {
+          int candidate = cand[c];
           double s = Math.abs(alpha[candidate]);
           boolean better = r < least - tie || (bland ? candidate < cand[at] : s > size);
           if (better) {
@@ -491,6 +518,7 @@ public final class DualSimplex {
       left--;
       cand[at] = cand[left];
       cand[left] = j;
+      ratio[at] = ratio[left];
     }
     return -1;
   }
@@ -513,8 +541,12 @@ public final class DualSimplex {
       xB[i] -= col[i] * step;
     }
     int p = head[r];
-    if (theta != 0) {
+    if (theta != 0 && liveVariables < 0) {
       subtractMultiple(d, theta, alpha, total);
+    } else if (theta != 0) {
+      for (int c = 0; c < liveVariables + m; c++) {
+        d[live[c]] -= theta * alpha[live[c]];
+      }
     }
     d[p] = -theta;
     d[q] = 0;
@@ -686,6 +718,7 @@ public final class DualSimplex {
     bland = false;
     stalled = 0;
     refactorEvery = 50;
+    liveVariables = -1;
   }
 
   /** Takes the bounds of what is basic from the bounds of all. */
@@ -780,7 +813,9 @@ public final class DualSimplex {
     pending = false;
     int count = 0;
     double cost = 0;
-    for (int j = 0; j < n; j++) {
+    int moving = liveVariables < 0 ? n : liveVariables;
+    for (int c = 0; c < moving; c++) {
+      int j = liveVariables < 0 ? c : live[c];
       if (pos[j] < 0 && x[j] != 0) {
         nonzero[count++] = j;
         cost += lp.cost[j] * x[j];
@@ -845,9 +880,14 @@ public final class DualSimplex {
         subtractMultiple(y, lp.cost[j], w[k], m);
       }
     }
-    if (any) {
+    if (any && liveVariables < 0) {
       combineRows(y, d);
       addTo(d, lp.cost, n);
+    } else if (any) {
+      combineRows(y, d);
+      for (int c = 0; c < liveVariables; c++) {
+        d[live[c]] += lp.cost[live[c]];
+      }
     } else {
       System.arraycopy(lp.cost, 0, d, 0, n);
     }
@@ -860,7 +900,9 @@ public final class DualSimplex {
       d[head[k]] = 0;
     }
     boolean possible = true;
-    for (int j = 0; j < total; j++) {
+    int moving = liveVariables < 0 ? total : liveVariables + m;
+    for (int c = 0; c < moving; c++) {
+      int j = liveVariables < 0 ? c : live[c];
       if (d[j] * dir[j] < -dualTol) {
         double target = dir[j] > 0 ? up[j] : lo[j];
         if (Double.isInfinite(target)) {
@@ -933,7 +975,9 @@ public final class DualSimplex {
     }
     combineRows(y, alpha);
     double lowest = 0;
-    for (int j = 0; j < n; j++) {
+    int moving = liveVariables < 0 ? n : liveVariables;
+    for (int c = 0; c < moving; c++) {
+      int j = liveVariables < 0 ? c : live[c];
       double g = alpha[j];
       double term = g * (g > 0 ? lo[j] : up[j]);
       lowest += term;
@@ -997,6 +1041,17 @@ public final class DualSimplex {
 
   /** out = weights . A; several rows at a time, so that the sums pass through memory less often. */
   private void combineRows(double[] weights, double[] out) {
+    if (liveVariables >= 0) {
+      for (int c = 0; c < liveVariables; c++) {
+        int j = live[c];
+        double sum = 0;
+        for (int i = 0; i < m; i++) {
+          sum += weights[i] * a[i][j];
+        }
+        out[j] = sum;
+      }
+      return;
+    }
     int count = 0;
     for (int i = 0; i < m; i++) {
       if (weights[i] != 0) {
@@ -1074,6 +1129,25 @@ public final class DualSimplex {
       double[] alpha, double[] dir, double sign, double least, int length, int[] found) {
     int count = 0;
     for (int j = 0; j < length; j++) {
+      found[count] = j;
+      if (alpha[j] * dir[j] * sign > least) {
+        count++;
+      }
+    }
+    return count;
+  }
+
+  private static int gather(
+      double[] alpha,
+      double[] dir,
+      double sign,
+      double least,
+      int[] among,
+      int length,
+      int[] found) {
+    int count = 0;
+    for (int c = 0; c < length; c++) {
+      int j = among[c];
       found[count] = j;
       if (alpha[j] * dir[j] * sign > least) {
         count++;

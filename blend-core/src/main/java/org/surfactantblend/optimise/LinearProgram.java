@@ -16,9 +16,6 @@ import java.util.Objects;
  */
 public final class LinearProgram {
 
-  private static final long MAGNITUDE = Long.MAX_VALUE;
-  private static final long INFINITY = 0x7ff0000000000000L;
-
   /** Variables, rows. */
   final int n;
 
@@ -215,7 +212,15 @@ public final class LinearProgram {
   private double magnitudeOf() {
     double bounds = 0;
     for (int j = 0; j < n; j++) {
-      bounds = Math.max(bounds, Math.max(Math.abs(lower[j]), Math.abs(upper[j])));
+      // Plain comparisons: Math.max on doubles would take longer than reading all the rows.
+      double low = Math.abs(lower[j]);
+      double high = Math.abs(upper[j]);
+      if (low > bounds) {
+        bounds = low;
+      }
+      if (high > bounds) {
+        bounds = high;
+      }
     }
     double rows = 0;
     for (int i = 0; i < m; i++) {
@@ -234,33 +239,25 @@ public final class LinearProgram {
     return rows == 0 ? bounds : Math.max(Math.min(bounds, rows), 1e-6 * bounds);
   }
 
-  /** Largest magnitude; comparing bit patterns finds it and NaN or infinity in the same pass. */
+  /** Largest magnitude; a NaN or an infinity is not below it and so found in the same pass. */
   private static double checkedMax(String name, int row, double[] values, int length) {
     if (values == null || values.length != length) {
       Objects.requireNonNull(values, place(name, row));
       throw new IllegalArgumentException(
           place(name, row) + " has length " + values.length + "; allowed: " + length);
     }
-    long even = 0;
-    long odd = 0;
-    int j = 0;
-    for (; j < length - 1; j += 2) {
-      even = Math.max(even, Double.doubleToRawLongBits(values[j]) & MAGNITUDE);
-      odd = Math.max(odd, Double.doubleToRawLongBits(values[j + 1]) & MAGNITUDE);
-    }
-    if (j < length) {
-      even = Math.max(even, Double.doubleToRawLongBits(values[j]) & MAGNITUDE);
-    }
-    long largest = Math.max(even, odd);
-    if (largest >= INFINITY) {
-      for (int k = 0; k < length; k++) {
-        if (!Double.isFinite(values[k])) {
+    double largest = 0;
+    for (int j = 0; j < length; j++) {
+      double size = Math.abs(values[j]);
+      if (!(size <= largest)) {
+        if (!(size < Double.POSITIVE_INFINITY)) {
           throw new IllegalArgumentException(
-              place(name, row) + "[" + k + "] is " + values[k] + "; allowed: a finite number");
+              place(name, row) + "[" + j + "] is " + values[j] + "; allowed: a finite number");
         }
+        largest = size;
       }
     }
-    return Double.longBitsToDouble(largest);
+    return largest;
   }
 
   private static String place(String name, int row) {

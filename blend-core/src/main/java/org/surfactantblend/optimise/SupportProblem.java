@@ -49,17 +49,15 @@ public final class SupportProblem {
     programme = b.programme;
     choosable = b.choosable;
     minimumUse = b.minimumUse;
-    contribution = b.contribution;
+    contribution = b.contribution.clone();
     atLeast = b.atLeast;
     atMost = Math.min(b.atMost, b.choosable.length);
     counts = List.copyOf(b.counts);
     mustUse = b.mustUse.stream().mapToInt(Integer::intValue).toArray();
-    notTogether = arrays(b.notTogether);
-    needs = arrays(b.needs);
-    neededBy = arrays(b.neededBy);
-    hasPairs =
-        b.notTogether.stream().anyMatch(l -> !l.isEmpty())
-            || b.needs.stream().anyMatch(l -> !l.isEmpty());
+    notTogether = b.notTogether.clone();
+    needs = b.needs.clone();
+    neededBy = b.neededBy.clone();
+    hasPairs = b.hasPairs;
   }
 
   /**
@@ -102,12 +100,24 @@ public final class SupportProblem {
     return new SupportProblem(this, changed);
   }
 
-  private static int[][] arrays(List<List<Integer>> lists) {
-    int[][] arrays = new int[lists.size()][];
-    for (int s = 0; s < arrays.length; s++) {
-      arrays[s] = lists.get(s).stream().mapToInt(Integer::intValue).distinct().sorted().toArray();
+  private static final int[] NO_PLACES = {};
+
+  private static int[][] noPairs(int size) {
+    int[][] lists = new int[size][];
+    Arrays.fill(lists, NO_PLACES);
+    return lists;
+  }
+
+  /** The ascending list with one member more, unless it is there already. */
+  private static int[] with(int[] places, int one) {
+    int at = Arrays.binarySearch(places, one);
+    if (at >= 0) {
+      return places;
     }
-    return arrays;
+    int[] longer = Arrays.copyOf(places, places.length + 1);
+    System.arraycopy(places, -1 - at, longer, -at, places.length + 1 + at);
+    longer[-1 - at] = one;
+    return longer;
   }
 
   /** Collects the counts and pairs. Indices are those of the programme's variables. */
@@ -122,9 +132,10 @@ public final class SupportProblem {
     private int atMost = Integer.MAX_VALUE;
     private final List<Count> counts = new ArrayList<>();
     private final List<Integer> mustUse = new ArrayList<>();
-    private final List<List<Integer>> notTogether = new ArrayList<>();
-    private final List<List<Integer>> needs = new ArrayList<>();
-    private final List<List<Integer>> neededBy = new ArrayList<>();
+    private final int[][] notTogether;
+    private final int[][] needs;
+    private final int[][] neededBy;
+    private boolean hasPairs;
 
     private Builder(LinearProgram programme, int[] choosable, double[] minimumUse) {
       this.programme = programme;
@@ -167,10 +178,10 @@ public final class SupportProblem {
       for (int s = 0; s < choosable.length; s++) {
         place[this.choosable[s]] = s;
         this.minimumUse[s] = least[this.choosable[s]];
-        notTogether.add(new ArrayList<>());
-        needs.add(new ArrayList<>());
-        neededBy.add(new ArrayList<>());
       }
+      notTogether = noPairs(choosable.length);
+      needs = noPairs(choosable.length);
+      neededBy = noPairs(choosable.length);
     }
 
     /** At most this many in use, 0 or more. */
@@ -200,7 +211,14 @@ public final class SupportProblem {
       for (int i = 0; i < members.length; i++) {
         places[i] = placeOf(members[i]);
       }
-      places = Arrays.stream(places).distinct().sorted().toArray();
+      Arrays.sort(places);
+      int distinct = 0;
+      for (int s : places) {
+        if (distinct == 0 || places[distinct - 1] != s) {
+          places[distinct++] = s;
+        }
+      }
+      places = Arrays.copyOf(places, distinct);
       counts.add(new Count(places, least, most));
       return this;
     }
@@ -218,8 +236,9 @@ public final class SupportProblem {
       if (a == b) {
         throw new IllegalArgumentException("notTogether names " + one + " twice");
       }
-      notTogether.get(a).add(b);
-      notTogether.get(b).add(a);
+      notTogether[a] = with(notTogether[a], b);
+      notTogether[b] = with(notTogether[b], a);
+      hasPairs = true;
       return this;
     }
 
@@ -227,8 +246,9 @@ public final class SupportProblem {
     public Builder onlyIf(int one, int other) {
       int a = placeOf(one);
       int b = placeOf(other);
-      needs.get(a).add(b);
-      neededBy.get(b).add(a);
+      needs[a] = with(needs[a], b);
+      neededBy[b] = with(neededBy[b], a);
+      hasPairs = true;
       return this;
     }
 

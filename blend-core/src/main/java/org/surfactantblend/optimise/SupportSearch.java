@@ -83,6 +83,11 @@ public final class SupportSearch {
     private final int[] in;
     private final int[] open;
     private final int[] used;
+
+    /** The variables that are not to choose from, and room for a support after them. */
+    private final int[] live;
+
+    private final int always;
     private final List<SupportResult.Choice> choices = new ArrayList<>();
     private final double zero;
     private final double scale;
@@ -116,6 +121,15 @@ public final class SupportSearch {
       positive = new int[size];
       member = new boolean[size];
       openCount = size;
+      live = new int[lp.n];
+      always = lp.n - size;
+      for (int j = 0, s = 0, others = 0; others < always; j++) {
+        if (s < size && variable[s] == j) {
+          s++;
+        } else {
+          live[others++] = j;
+        }
+      }
       counts = new ArrayList<>(problem.counts);
       for (SupportResult.Choice other : before) {
         int[] places = new int[other.members().length];
@@ -610,6 +624,8 @@ public final class SupportSearch {
           }
         }
       }
+      System.arraycopy(support, 0, live, always, count);
+      kernel.restrictTo(live, always + count);
       status = kernel.runSafely(cutoff());
       pivots += kernel.pivots;
       if (status == DualSimplex.OPTIMAL) {

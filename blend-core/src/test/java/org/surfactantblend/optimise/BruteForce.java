@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.Predicate;
+import java.util.function.ToDoubleFunction;
 
 /** All supports, one programme each, sorted: what a support search must find. */
 final class BruteForce {
@@ -16,6 +17,44 @@ final class BruteForce {
   static List<Found> all(
       LinearProgram lp, int[] choosable, double[] minimumUse, Predicate<List<Integer>> filter) {
     DualSimplex simplex = new DualSimplex();
+    double scale = 0;
+    for (int j = 0; j < lp.variables(); j++) {
+      scale = Math.max(scale, Math.abs(lp.cost(j)));
+    }
+    return all(
+        lp,
+        choosable,
+        minimumUse,
+        filter,
+        restricted -> {
+          LpSolution s = simplex.solve(restricted);
+          return s.isOptimal() ? s.objective() : Double.NaN;
+        },
+        1e-10 * scale);
+  }
+
+  /** The same with each programme solved in whole numbers; only equal costs tie. */
+  static List<Found> exactly(
+      LinearProgram lp, int[] choosable, double[] minimumUse, Predicate<List<Integer>> filter) {
+    return all(
+        lp,
+        choosable,
+        minimumUse,
+        filter,
+        restricted -> {
+          ExactLp.Answer exact = ExactLp.solve(restricted, null);
+          return exact.feasible() ? exact.value().doubleValue() : Double.NaN;
+        },
+        0);
+  }
+
+  private static List<Found> all(
+      LinearProgram lp,
+      int[] choosable,
+      double[] minimumUse,
+      Predicate<List<Integer>> filter,
+      ToDoubleFunction<LinearProgram> leastCost,
+      double tie) {
     List<Found> found = new ArrayList<>();
     for (int bits = 0; bits < 1 << choosable.length; bits++) {
       List<Integer> support = new ArrayList<>();
@@ -38,17 +77,12 @@ final class BruteForce {
       }
       support.sort(null);
       if (possible && filter.test(support)) {
-        LpSolution s = simplex.solve(lp.withBounds(lower, upper));
-        if (s.isOptimal()) {
-          found.add(new Found(support, s.objective()));
+        double cost = leastCost.applyAsDouble(lp.withBounds(lower, upper));
+        if (!Double.isNaN(cost)) {
+          found.add(new Found(support, cost));
         }
       }
     }
-    double scale = 0;
-    for (int j = 0; j < lp.variables(); j++) {
-      scale = Math.max(scale, Math.abs(lp.cost(j)));
-    }
-    double tie = 1e-10 * scale;
     found.sort(
         (a, b) ->
             Math.abs(a.cost() - b.cost()) <= tie
