@@ -2,6 +2,7 @@ package org.surfactantblend.swap;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.Range;
@@ -48,7 +49,7 @@ public record LotMix(List<Material> lots, List<Double> parts) {
    * @return the mix of it alone
    */
   public static LotMix of(Material lot) {
-    return new LotMix(List.of(lot), List.of(1.0));
+    return new LotMix(List.of(Objects.requireNonNull(lot, "lot")), List.of(1.0));
   }
 
   /**
@@ -61,6 +62,8 @@ public record LotMix(List<Material> lots, List<Double> parts) {
    * @return the mix
    */
   public static LotMix of(Material first, Mass ofFirst, Material second, Mass ofSecond) {
+    Objects.requireNonNull(first, "first lot");
+    Objects.requireNonNull(second, "second lot");
     return new LotMix(List.of(first, second), List.of(ofFirst.inGrams(), ofSecond.inGrams()));
   }
 
