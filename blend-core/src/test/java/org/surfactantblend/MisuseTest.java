@@ -47,7 +47,6 @@ import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import org.surfactantblend.acidity.AcidDose;
-import org.surfactantblend.acidity.DosingRules;
 import org.surfactantblend.acidity.Meter;
 import org.surfactantblend.acidity.PhReading;
 import org.surfactantblend.acidity.StartingPh;
@@ -484,8 +483,7 @@ class MisuseTest {
     assertEquals("", String.join("\n", wrong));
   }
 
-  private static void attempt(
-      Executable e, Object target, Object[] arguments, Set<String> wrong) {
+  private static void attempt(Executable e, Object target, Object[] arguments, Set<String> wrong) {
     long start = System.nanoTime();
     try {
       call(e, target, arguments);
@@ -533,7 +531,9 @@ class MisuseTest {
   private static boolean documented(Executable e, Object[] arguments, Throwable t) {
     boolean told = t.getMessage() != null && !t.getMessage().isBlank();
     if (t.getClass() == NullPointerException.class) {
-      return told || t.getStackTrace().length == 0 || Arrays.stream(arguments).anyMatch(MisuseTest::holdsNull);
+      return told
+          || t.getStackTrace().length == 0
+          || Arrays.stream(arguments).anyMatch(MisuseTest::holdsNull);
     }
     if (t.getClass() == IllegalArgumentException.class
         || t.getClass() == IllegalStateException.class

@@ -106,9 +106,7 @@ class SameEverywhereTest {
     List<String> all = new ArrayList<>();
     briefs.forEach(b -> all.add(bits(Blends.solve(b, table))));
     for (var m : table.surfactants()) {
-      all.add(
-          Double.toHexString(
-              m.chargeCurve(Conditions.standard()).chargeEqPerKg(6.5, 0.1)));
+      all.add(Double.toHexString(m.chargeCurve(Conditions.standard()).chargeEqPerKg(6.5, 0.1)));
     }
     all.add(bits(titration(dose)));
     return all;
@@ -177,7 +175,11 @@ class SameEverywhereTest {
     Blend blend = blend(table);
     AcidDose dose = dose(table);
     var lot =
-        CertificateOfAnalysis.ofLot("L1").activePercent(26.5).saltPercent(5.25).ph(5.25, 10).build();
+        CertificateOfAnalysis.ofLot("L1")
+            .activePercent(26.5)
+            .saltPercent(5.25)
+            .ph(5.25, 10)
+            .build();
     var read = MaterialFile.readCsv(shelf(), table);
     Brief brief = briefs().get(0);
     BlendResult solved = Blends.solve(brief, table);
@@ -189,7 +191,9 @@ class SameEverywhereTest {
             .with(lot.appliedTo(table.get("cocamidopropyl-betaine-30")).value())
             .report();
     BatchSheet sheet =
-        BatchSheet.of(blend).mass(Mass.kilograms(12.345)).on(Scale.of(0.01, 500), Scale.of(1, 15000));
+        BatchSheet.of(blend)
+            .mass(Mass.kilograms(12.345))
+            .on(Scale.of(0.01, 500), Scale.of(1, 15000));
     return String.join(
         "\n",
         blend.toString(),

@@ -65,6 +65,10 @@ record FamilyFacts(double lightest, double heaviest, double saltPerMole) {
     return FACTS.getOrDefault(family.name(), ANY);
   }
 
+  boolean holds(double molarMass) {
+    return molarMass >= lightest && molarMass <= heaviest;
+  }
+
   static boolean knows(String family) {
     return FACTS.containsKey(family);
   }

@@ -168,9 +168,10 @@ final class MaterialChecks {
   }
 
   private void salt(Findings f) {
-    double perMole = FamilyFacts.of(m.family()).saltPerMole();
+    FamilyFacts facts = FamilyFacts.of(m.family());
+    double perMole = facts.saltPerMole();
     OptionalDouble mass = mainMolarMass();
-    if (perMole == 0 || mass.isEmpty()) {
+    if (perMole == 0 || mass.isEmpty() || !facts.holds(mass.getAsDouble())) {
       return;
     }
     double formed = main().percent().typical() / mass.getAsDouble() * perMole * SALT_G_PER_MOL;
@@ -209,7 +210,7 @@ final class MaterialChecks {
     OptionalDouble mass = mainMolarMass();
     if (mass.isEmpty()) {
       f.warning("molar mass", "nothing", allowed, "without it no amount in moles can be given");
-    } else if (mass.getAsDouble() < facts.lightest() || mass.getAsDouble() > facts.heaviest()) {
+    } else if (!facts.holds(mass.getAsDouble())) {
       f.error(
           "molar mass",
           Text.number(mass.getAsDouble()) + " g/mol",

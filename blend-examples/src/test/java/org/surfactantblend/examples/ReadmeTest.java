@@ -22,7 +22,13 @@ class ReadmeTest {
       Path.of("src", "main", "java", "org", "surfactantblend", "examples");
 
   private static final List<String> PROGRAMS =
-      List.of("FirstBlend", "ImpossibleBrief", "ChoosingAmongMany", "AnotherDrum", "BatchToWeigh");
+      List.of(
+          "FirstBlend",
+          "ImpossibleBrief",
+          "ChoosingAmongMany",
+          "AnotherDrum",
+          "BatchToWeigh",
+          "NewMaterials");
 
   @Test
   void programsAreTheSourcesOfTheExamples() throws IOException {
@@ -41,6 +47,7 @@ class ReadmeTest {
     assertEquals(block("output FirstBlend"), printed(() -> call(FirstBlend::main)));
     assertEquals(block("output ImpossibleBrief"), printed(() -> call(ImpossibleBrief::main)));
     assertEquals(block("output OwnMaterials"), printed(() -> call(OwnMaterials::main)));
+    assertEquals(block("output NewMaterials"), printed(() -> call(NewMaterials::main)));
     assertEquals(block("output ChoosingAmongMany"), printed(() -> call(ChoosingAmongMany::main)));
     assertEquals(block("output AnotherDrum"), printed(() -> call(AnotherDrum::main)));
     assertEquals(block("output BatchToWeigh"), printed(() -> call(BatchToWeigh::main)));

@@ -151,8 +151,7 @@ class MyMaterialsProperties {
       double reached =
           switch (r.kind()) {
             case TOTAL_ACTIVE -> blend.totalActive().value();
-            case CLASS_SHARE ->
-                blend.share(ChargeClass.parse(r.subject()).orElseThrow()).value();
+            case CLASS_SHARE -> blend.share(ChargeClass.parse(r.subject()).orElseThrow()).value();
             default -> StartingPh.of(blend).typical();
           };
       assertTrue(

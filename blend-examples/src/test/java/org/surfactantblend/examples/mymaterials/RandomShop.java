@@ -181,5 +181,4 @@ final class RandomShop {
               return b.build();
             });
   }
-
 }
