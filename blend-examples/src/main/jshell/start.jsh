@@ -3,6 +3,7 @@ import org.surfactantblend.acidity.*
 import org.surfactantblend.aqueous.*
 import org.surfactantblend.blend.*
 import org.surfactantblend.brief.*
+import org.surfactantblend.conformance.*
 import org.surfactantblend.io.*
 import org.surfactantblend.material.*
 import org.surfactantblend.mildness.*

@@ -1,6 +1,10 @@
 show(table.surfactants().size() + " surfactants, " + table.materials().size() + " materials")
 table.search("betaine").forEach(m -> show(m.id() + ", active " + m.activePercent() + " %"))
 
+// My own drum, typed in from its sheet: can the library be trusted with it?
+var mine = MaterialFile.readCsv(Input.text("shelf.csv", "id,inci_name,charge_class,family,active_typ_pct,dry_residue_min_pct,dry_residue_max_pct,ph_low,ph_high,ph_dilution_pct,salt_min_pct,salt_max_pct,molar_mass_g_per_mol,active_source,ph_source,salt_source,molar_mass_source,dry_residue_source\nmy-betaine,Cocamidopropyl Betaine,amphoteric,amidopropyl betaine,31,36,39,4.8,5.4,0.1,4.9,5.6,34.8,sheet,sheet,sheet,sheet,sheet"), table).orElseThrow()
+show(Conformance.of(mine.get("my-betaine")))
+
 // What is really in a recipe I already have?
 var oat = Blend.named("Oat face wash, as it is").line(table.get("cocamidopropyl-betaine-30"), 14.9).line(table.get("decyl-glucoside-52"), 8.7).line(table.get("glycerin"), 3).upToHundredWith(table.get("water"))
 show(oat)

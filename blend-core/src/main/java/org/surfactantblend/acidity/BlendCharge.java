@@ -205,10 +205,14 @@ public final class BlendCharge {
    * Mean and covariances of the net charge at several pH, the materials' ranges taken as
    * independent.
    *
-   * @param ph the pH values
+   * @param ph the pH values, at least one
    * @return the moments [eq/kg of product]
+   * @throws IllegalArgumentException if there is none
    */
   public ChargeCurve.Moments moments(double... ph) {
+    if (ph.length == 0) {
+      throw new IllegalArgumentException("number of pH values was 0, allowed is 1 or more");
+    }
     return momentsAt(ionicStrength(ph[ph.length / 2]), ph);
   }
 

@@ -374,7 +374,7 @@ public final class Titration {
       return reading(r);
     }
     Draft d = new Draft(this);
-    d.steps.add(step);
+    d.steps.add(Objects.requireNonNull(step, "step"));
     d.held = null;
     if (step instanceof TitrationStep.Dosed dosed) {
       use(d, dosed.titrant());
@@ -797,13 +797,13 @@ public final class Titration {
    * The curve so far and to come: what the meter would show against the dose of the titrant in use,
    * counted from now.
    *
-   * @param toGrams the last point [g], more than 0
+   * @param toGrams the last point [g], more than 0 to 1e9
    * @param points how many, 2 to 1000
    * @return the points, dose rising
    * @throws IllegalArgumentException if a figure is out of range
    */
   public List<CurvePoint> curve(double toGrams, int points) {
-    Require.positive("last point", toGrams, "g");
+    Require.inRange("last point", Require.positive("last point", toGrams, "g"), 0, 1e9, "g");
     Require.inRange("points", points, 2, 1000, "");
     List<CurvePoint> all = new ArrayList<>();
     double base = dosedGrams();

@@ -1,6 +1,7 @@
 package org.surfactantblend.material;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -76,7 +77,7 @@ public record Family(
    * @return true when it has
    */
   public boolean is(Trait trait) {
-    return traits.contains(trait);
+    return traits.contains(Objects.requireNonNull(trait, "trait"));
   }
 
   /**

@@ -93,7 +93,7 @@ public final class MaterialTable {
    * @return the new table
    */
   public MaterialTable with(Material over) {
-    return with(List.of(over));
+    return with(List.of(Objects.requireNonNull(over, "material")));
   }
 
   /**

@@ -2,6 +2,7 @@ package org.surfactantblend.material;
 
 import java.util.Collections;
 import java.util.Map;
+import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeMap;
@@ -55,7 +56,7 @@ public final class PriceList {
    * @return the price [currency per kg as supplied], or empty when none is known
    */
   public OptionalDouble pricePerKg(String materialId) {
-    Double price = pricePerKg.get(materialId);
+    Double price = pricePerKg.get(Objects.requireNonNull(materialId, "material id"));
     return price == null ? OptionalDouble.empty() : OptionalDouble.of(price);
   }
 

@@ -54,14 +54,23 @@ public final class MixedMicelle {
     return components;
   }
 
+  private static double at(double[] figures, int i) {
+    if (i < 0 || i >= figures.length) {
+      throw new IllegalArgumentException(
+          "position was " + i + ", allowed is 0 to " + (figures.length - 1));
+    }
+    return figures[i];
+  }
+
   /**
    * The total concentration of one surfactant.
    *
    * @param i its position
    * @return [mmol/L]
+   * @throws IllegalArgumentException if there is no such position
    */
   public double totalMmolPerL(int i) {
-    return totals[i];
+    return at(totals, i);
   }
 
   /**
@@ -97,9 +106,10 @@ public final class MixedMicelle {
    *
    * @param i its position
    * @return [mol/mol]
+   * @throws IllegalArgumentException if there is no such position
    */
   public double micelleFraction(int i) {
-    return fractions[i];
+    return at(fractions, i);
   }
 
   /**
@@ -107,9 +117,10 @@ public final class MixedMicelle {
    *
    * @param i its position
    * @return f_i, 1 for ideal mixing, below 1 for attraction
+   * @throws IllegalArgumentException if there is no such position
    */
   public double activityCoefficient(int i) {
-    return activity[i];
+    return at(activity, i);
   }
 
   /**
@@ -117,9 +128,10 @@ public final class MixedMicelle {
    *
    * @param i its position
    * @return [mmol/L]
+   * @throws IllegalArgumentException if there is no such position
    */
   public double monomerMmolPerL(int i) {
-    return monomers[i];
+    return at(monomers, i);
   }
 
   /**

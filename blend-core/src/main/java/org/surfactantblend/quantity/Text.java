@@ -8,6 +8,9 @@ import java.math.RoundingMode;
 public final class Text {
   private static final MathContext SIX_DIGITS = new MathContext(6, RoundingMode.HALF_UP);
 
+  /** No page is wider, and no number has more decimals [characters]. */
+  private static final int MOST = 1000;
+
   private Text() {}
 
   /**
@@ -28,10 +31,13 @@ public final class Text {
    * A number with a fixed count of decimals, rounded half up.
    *
    * @param value the number, finite
-   * @param decimals how many decimals, 0 or more
+   * @param decimals how many decimals, 0 to 1000
    * @return the text, never "-0"
+   * @throws IllegalArgumentException if the number is not finite or the count out of range
    */
   public static String fixed(double value, int decimals) {
+    Require.inRange("number", value, -Double.MAX_VALUE, Double.MAX_VALUE, "");
+    Require.inRange("decimals", decimals, 0, MOST, "");
     BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
     return rounded.signum() == 0 ? rounded.abs().toPlainString() : rounded.toPlainString();
   }
@@ -41,10 +47,12 @@ public final class Text {
    * the end of a line are dropped.
    *
    * @param text the text
-   * @param width the greatest length of a line [characters], 20 or more
+   * @param width the greatest length of a line [characters], 20 to 1000
    * @return the text
+   * @throws IllegalArgumentException if the width is out of range
    */
   public static String wrapped(CharSequence text, int width) {
+    Require.inRange("width", width, 20, MOST, "characters");
     StringBuilder out = new StringBuilder();
     for (String line : text.toString().split("\n", -1)) {
       String rest = line.stripTrailing();
@@ -66,10 +74,12 @@ public final class Text {
    * Pads on the left.
    *
    * @param text the text
-   * @param width the wanted width [characters]
+   * @param width the wanted width [characters], 0 to 1000
    * @return the text, right-aligned
+   * @throws IllegalArgumentException if the width is out of range
    */
   public static String right(String text, int width) {
+    Require.inRange("width", width, 0, MOST, "characters");
     return " ".repeat(Math.max(0, width - text.length())) + text;
   }
 
@@ -77,10 +87,12 @@ public final class Text {
    * Pads on the right, cutting what is too long.
    *
    * @param text the text
-   * @param width the wanted width [characters]
+   * @param width the wanted width [characters], 1 to 1000
    * @return the text, left-aligned in exactly that width
+   * @throws IllegalArgumentException if the width is out of range
    */
   public static String left(String text, int width) {
+    Require.inRange("width", width, 1, MOST, "characters");
     return text.length() > width
         ? text.substring(0, width - 1) + "~"
         : text + " ".repeat(width - text.length());

@@ -2,6 +2,7 @@ package org.surfactantblend.swap;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.Range;
@@ -50,7 +51,7 @@ public record LotMix(List<Material> lots, List<Double> parts) {
    * @return the mix of it alone
    */
   public static LotMix of(Material lot) {
-    return new LotMix(List.of(lot), List.of(1.0));
+    return new LotMix(List.of(Objects.requireNonNull(lot, "lot")), List.of(1.0));
   }
 
   /**
@@ -63,6 +64,8 @@ public record LotMix(List<Material> lots, List<Double> parts) {
    * @return the mix
    */
   public static LotMix of(Material first, Mass ofFirst, Material second, Mass ofSecond) {
+    Objects.requireNonNull(first, "first lot");
+    Objects.requireNonNull(second, "second lot");
     return new LotMix(List.of(first, second), List.of(ofFirst.inGrams(), ofSecond.inGrams()));
   }
 

@@ -29,7 +29,8 @@ class ReadmeTest {
           "HowMild",
           "AnotherDrum",
           "BatchToWeigh",
-          "DoseToTarget");
+          "DoseToTarget",
+          "NewMaterials");
 
   @Test
   void programsAreTheSourcesOfTheExamples() throws IOException {
@@ -48,6 +49,7 @@ class ReadmeTest {
     assertEquals(block("output FirstBlend"), printed(() -> call(FirstBlend::main)));
     assertEquals(block("output ImpossibleBrief"), printed(() -> call(ImpossibleBrief::main)));
     assertEquals(block("output OwnMaterials"), printed(() -> call(OwnMaterials::main)));
+    assertEquals(block("output NewMaterials"), printed(() -> call(NewMaterials::main)));
     assertEquals(block("output ChoosingAmongMany"), printed(() -> call(ChoosingAmongMany::main)));
     assertEquals(block("output HowMild"), printed(() -> call(HowMild::main)));
     assertEquals(block("output AnotherDrum"), printed(() -> call(AnotherDrum::main)));
