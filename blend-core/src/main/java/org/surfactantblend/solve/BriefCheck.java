@@ -4,9 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
-import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.function.Function;
 import java.util.function.Predicate;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.brief.Requirement;
@@ -50,7 +48,7 @@ final class BriefCheck {
               ? brief.wish().aim() == Wish.Aim.CHEAPEST
               : asked.contains(Measure.COST))) {
         given(
-            m -> table.prices().pricePerKg(m.id()),
+            m -> table.prices().pricePerKg(m.id()).isPresent(),
             "price-missing",
             "price list",
             "price",
@@ -58,18 +56,27 @@ final class BriefCheck {
       }
       if (asked.contains(Measure.NOT_OF_NATURAL_ORIGIN)) {
         given(
-            Material::naturalOriginPercent,
+            m -> m.naturalOriginPercent().isPresent(),
             "natural-origin-missing",
             "natural origin",
             "natural origin",
             "give it in rows of your own, or name only materials that have it");
       }
-      if (asked.contains(Measure.ANIONIC_SHARE) && Programme.onlyTotalActive(brief).isEmpty()) {
+      if (asked.contains(Measure.IRRITATION_INDEX)) {
+        given(
+            this::isScored,
+            "irritation-score-missing",
+            "irritation index",
+            "irritation score",
+            "give it in a row of your own, or name only materials that have it");
+      }
+      if ((asked.contains(Measure.ANIONIC_SHARE) || asked.contains(Measure.IRRITATION_INDEX))
+          && Programme.onlyTotalActive(brief).isEmpty()) {
         add(
             "total-active-open",
             "total active",
             "a range or nothing",
-            "one value without tolerance, so that a share is linear",
+            "one value without tolerance, so that the measure is linear",
             "totalActive(percent, 0)");
       }
       mildness();
@@ -281,23 +288,16 @@ final class BriefCheck {
 
   /** Every material that may come in has a figure. */
   private void given(
-      Function<Material, OptionalDouble> figure,
+      Predicate<Material> has,
       String code,
       String setting,
       String name,
       String advice) {
-    List<Material> all = new ArrayList<>();
-    if (brief.candidates().isEmpty()) {
-      all.addAll(table.surfactants());
-    }
-    brief.candidates().forEach(id -> all.add(table.get(id)));
-    brief.mustUse().forEach(id -> all.add(table.get(id)));
-    all.removeIf(m -> brief.leftOut().contains(m.id()));
-    brief.fixed().keySet().forEach(id -> all.add(table.get(id)));
+    List<Material> all = mayComeIn();
     all.add(table.get(brief.water()));
     Set<String> missing = new LinkedHashSet<>();
     for (Material m : all) {
-      if (figure.apply(m).isEmpty()) {
+      if (!has.test(m)) {
         missing.add(m.id());
       }
     }
@@ -306,7 +306,7 @@ final class BriefCheck {
           code,
           setting,
           "no " + name + " of " + String.join(", ", missing),
-          "a " + name + " of every material that may come in",
+          name + " of every material that may come in",
           advice);
     }
   }

@@ -10,6 +10,11 @@ public enum Measure {
   SURFACTANT_COUNT("surfactants used", "", 0),
   /** Anionic active against all active, of a brief with one total active and no tolerance. */
   ANIONIC_SHARE("anionic share", "% of the active", 2),
+  /**
+   * The irritation index by the high figures of the scores, of a brief with one total active and no
+   * tolerance that may choose only among materials with a score.
+   */
+  IRRITATION_INDEX("irritation index", "high figure", 2),
   /** Sodium chloride from all sources. */
   SALT("sodium chloride", "% m/m", 3),
   /**

@@ -733,7 +733,12 @@ final class Programme {
   double[] measure(Measure m) {
     int n = columns.size();
     double[] per = new double[n];
-    double total = m == Measure.ANIONIC_SHARE ? onlyTotalActive(brief).orElseThrow() : Double.NaN;
+    double total = onlyTotalActive(brief).orElse(Double.NaN);
+    if (m == Measure.IRRITATION_INDEX) {
+      double[] load = new IndexRows(columns, table.scores(), null, brief.conditions()).load;
+      Arrays.setAll(per, j -> load[j] / total);
+      return per;
+    }
     for (int j = 0; j < n; j++) {
       Material material = columns.get(j);
       per[j] =
@@ -744,7 +749,8 @@ final class Programme {
                 material.activePercent(ChargeClass.ANIONIC).typical() * 100 / total;
             case SALT -> material.saltPercent().typical();
             case NOT_OF_NATURAL_ORIGIN -> 100 - material.naturalOriginPercent().orElseThrow();
-            case SURFACTANT_COUNT -> throw new IllegalArgumentException("not linear: " + m);
+            case IRRITATION_INDEX, SURFACTANT_COUNT ->
+                throw new IllegalArgumentException("not a sum: " + m);
           };
     }
     return per;
