@@ -288,11 +288,7 @@ final class BriefCheck {
 
   /** Every material that may come in has a figure. */
   private void given(
-      Predicate<Material> has,
-      String code,
-      String setting,
-      String name,
-      String advice) {
+      Predicate<Material> has, String code, String setting, String name, String advice) {
     List<Material> all = mayComeIn();
     all.add(table.get(brief.water()));
     Set<String> missing = new LinkedHashSet<>();

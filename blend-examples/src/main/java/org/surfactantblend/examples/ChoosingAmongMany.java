@@ -7,7 +7,7 @@ import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.solve.Measure;
 import org.surfactantblend.solve.SolvedBlend;
 
-/** Which three of eight drums, what is next best, what does less salt cost? */
+/** Which three of eight drums, what is next best, what does milder cost? */
 public final class ChoosingAmongMany {
   private ChoosingAmongMany() {}
 
@@ -24,13 +24,13 @@ public final class ChoosingAmongMany {
         .startingPh(6, 7.5)
         .choosingFrom(
             "sodium-laureth-sulfate-70",
-            "sodium-coco-sulfate-92",
+            "sodium-c14-16-olefin-sulfonate-40",
             "sodium-cocoyl-glutamate-27",
             "cocamidopropyl-betaine-37",
-            "lauramine-oxide-30",
+            "sodium-cocoamphoacetate-32",
             "decyl-glucoside-52-neutralised",
             "coco-glucoside-52",
-            "polyglyceryl-4-caprate-100")
+            "lauramine-oxide-30")
         .atMostSurfactants(3)
         .minimumUse(1)
         .cheapest()
@@ -47,7 +47,8 @@ public final class ChoosingAmongMany {
     Brief brief = brief(table);
 
     System.out.println(Blends.alternatives(brief, table, 3).table());
-    System.out.println(Blends.tradeOff(brief, table, Measure.COST, Measure.SALT).table());
+    System.out.println(
+        Blends.tradeOff(brief, table, Measure.COST, Measure.IRRITATION_INDEX).table());
     SolvedBlend best = Blends.alternatives(brief, table, 1).blends().get(0);
     System.out.print(best.sensitivity().table());
   }

@@ -61,8 +61,8 @@ public final class TradeOffPicture {
     Brief.Builder any =
         Brief.named(three.name()).choosingFrom(three.candidates().toArray(String[]::new));
     three.requirements().forEach(any::requirement);
-    TradeOff free = Blends.tradeOff(any.build(), table, Measure.COST, Measure.SALT);
-    TradeOff few = Blends.tradeOff(three, table, Measure.COST, Measure.SALT);
+    TradeOff free = Blends.tradeOff(any.build(), table, Measure.COST, Measure.IRRITATION_INDEX);
+    TradeOff few = Blends.tradeOff(three, table, Measure.COST, Measure.IRRITATION_INDEX);
 
     XYSeriesCollection data = new XYSeriesCollection();
     data.addSeries(series("any number of surfactants, mixtures included", free));
@@ -79,9 +79,10 @@ public final class TradeOffPicture {
     renderer.setSeriesShape(1, new Rectangle2D.Double(-4, -4, 8, 8));
     NumberAxis cost =
         new NumberAxis(Measure.COST.label() + ", " + table.prices().currency() + " per kg");
-    NumberAxis salt = new NumberAxis(Measure.SALT.label() + ", " + Measure.SALT.unit());
+    NumberAxis index =
+        new NumberAxis(Measure.IRRITATION_INDEX.label() + ", " + Measure.IRRITATION_INDEX.unit());
     cost.setAutoRangeIncludesZero(false);
-    XYPlot plot = new XYPlot(data, cost, salt, renderer);
+    XYPlot plot = new XYPlot(data, cost, index, renderer);
     plot.setBackgroundPaint(Color.WHITE);
     plot.setDomainGridlinePaint(new Color(0xdddddd));
     plot.setRangeGridlinePaint(new Color(0xdddddd));
@@ -94,14 +95,13 @@ public final class TradeOffPicture {
               .map(l -> Text.fixed(l.amount().value(), 1) + " % " + l.material().id())
               .collect(Collectors.joining(", "));
       key.append(letter).append(":  ").append(names).append('\n');
-      XYTextAnnotation note =
-          new XYTextAnnotation("  " + letter, c.first(), c.second());
+      XYTextAnnotation note = new XYTextAnnotation("  " + letter, c.first(), c.second());
       note.setFont(SMALL);
       note.setTextAnchor(TextAnchor.BOTTOM_LEFT);
       plot.addAnnotation(note);
       letter++;
     }
-    JFreeChart chart = new JFreeChart(three.name() + ": what less salt costs", plot);
+    JFreeChart chart = new JFreeChart(three.name() + ": cost against irritation index", plot);
     chart.setBackgroundPaint(Color.WHITE);
     TextTitle names = new TextTitle(key.toString().strip(), SMALL);
     names.setPosition(RectangleEdge.BOTTOM);
