@@ -74,17 +74,7 @@ public final class CertificateFile {
    * @throws NullPointerException if an argument is null
    */
   public static Loaded<Optional<OfGrade>> read(Input input, MaterialTable table) {
-    Objects.requireNonNull(table, "table");
-    ProblemLog log = new ProblemLog();
-    JsonPart root = Question.root(input, log);
-    OfGrade read = null;
-    if (root != null) {
-      Question.envelope(root, "certificate", true);
-      read = read(root, Shelf.of(root, table));
-      root.done();
-      read = root.failed() ? null : read;
-    }
-    return new Loaded<>(Optional.ofNullable(read), log.problems());
+    return Question.read(input, table, "certificate", CertificateFile::read);
   }
 
   /**

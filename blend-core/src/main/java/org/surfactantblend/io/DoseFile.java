@@ -101,10 +101,12 @@ public final class DoseFile {
     node.put("titrantMeqPerGram", JsonDocument.number(d.titrantMeqPerGram()));
     ObjectNode adds = node.putObject("adds");
     d.adds().forEach((inci, percent) -> adds.put(inci, JsonDocument.number(percent)));
+    ObjectNode takers = node.putObject("meqPerKgByMaterial");
+    d.meqPerKgByMaterial().forEach((id, meq) -> takers.put(id, JsonDocument.number(meq)));
     d.needed().ifPresent(n -> node.put("needed", n));
     JsonDocument.texts(node, "cautions", d.cautions());
     JsonDocument.texts(node, "assumptions", d.assumptions());
-    StartingPhFile.notes(node, List.of());
+    StartingPhFile.notes(node, d.notes());
     return node;
   }
 }

@@ -80,20 +80,29 @@ record Question<Q, A>(
     return new JsonPart(input.name(), "$", root, log);
   }
 
-  /** What a document asks, or null with problems. */
-  @Nullable Q read(JsonPart root, MaterialTable table) {
+  /** What a document of a kind holds, or null with problems. */
+  private static <T> @Nullable T read(
+      JsonPart root, String kind, MaterialTable table, Reader<T> reader) {
     envelope(root, kind, true);
-    Q asked = reader.read(root, Shelf.of(root, table));
+    Shelf shelf = Shelf.of(root, table);
+    T read = reader.read(root, shelf);
+    shelf.reportLots();
     root.done();
-    return root.failed() ? null : asked;
+    return root.failed() ? null : read;
   }
 
-  Loaded<Optional<Q>> read(Input input, MaterialTable table) {
+  /** What a document of a kind holds, with every problem. */
+  static <T> Loaded<Optional<T>> read(
+      Input input, MaterialTable table, String kind, Reader<T> reader) {
     Objects.requireNonNull(table, "table");
     ProblemLog log = new ProblemLog();
     JsonPart root = root(input, log);
-    Q asked = root == null ? null : read(root, table);
-    return new Loaded<>(Optional.ofNullable(asked), log.problems());
+    T read = root == null ? null : read(root, kind, table, reader);
+    return new Loaded<>(Optional.ofNullable(read), log.problems());
+  }
+
+  Loaded<Optional<Q>> read(Input input, MaterialTable table) {
+    return read(input, table, kind, reader);
   }
 
   /** The whole document of an answer. */
@@ -116,7 +125,7 @@ record Question<Q, A>(
   }
 
   Requests.Answer reply(JsonPart root, MaterialTable table) {
-    Q asked = read(root, table);
+    Q asked = read(root, kind, table, reader);
     if (asked == null) {
       return Requests.Answer.notUsable(root.log().problems());
     }

@@ -3,7 +3,6 @@ package org.surfactantblend.io;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
-import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.blend.Blend;
@@ -43,17 +42,7 @@ public final class RecipeFile {
    * @throws NullPointerException if an argument is null
    */
   public static Loaded<Optional<Blend>> read(Input input, MaterialTable table) {
-    Objects.requireNonNull(table, "table");
-    ProblemLog log = new ProblemLog();
-    JsonPart root = Question.root(input, log);
-    Blend blend = null;
-    if (root != null) {
-      Question.envelope(root, "recipe", true);
-      blend = read(root, Shelf.of(root, table));
-      root.done();
-      blend = root.failed() ? null : blend;
-    }
-    return new Loaded<>(Optional.ofNullable(blend), log.problems());
+    return Question.read(input, table, "recipe", RecipeFile::read);
   }
 
   /**

@@ -30,6 +30,7 @@ import org.surfactantblend.problem.Problem;
  * <tr><td>largest-batch</td><td>the most that a stock allows</td><td>{@link StockFile}</td></tr>
  * <tr><td>batch-sheet</td><td>a recipe as grams on real scales</td><td>{@link BatchSheetFile}</td></tr>
  * <tr><td>correction</td><td>what to add when something was weighed wrongly</td><td>{@link CorrectionFile}</td></tr>
+ * <tr><td>conformance</td><td>whether materials and lots can be trusted</td><td>{@link ConformanceFile}</td></tr>
  * </table>
  *
  * <p>An answer is of the kind {@code <kind>-answer} and lists under {@code problems} what was odd
@@ -47,7 +48,8 @@ public final class Requests {
           ConversionFile.QUESTION,
           StockFile.QUESTION,
           BatchSheetFile.QUESTION,
-          CorrectionFile.QUESTION);
+          CorrectionFile.QUESTION,
+          ConformanceFile.QUESTION);
 
   private Requests() {}
 

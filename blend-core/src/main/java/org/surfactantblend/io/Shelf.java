@@ -23,11 +23,15 @@ final class Shelf {
   private static final int MOST_LOTS = 1000;
 
   private final MaterialTable table;
+  private final List<Material> own;
   private final Map<String, Material> lots = new LinkedHashMap<>();
   private final Map<Material, Double> lotPrices = new LinkedHashMap<>();
+  private final List<CertificateFile.OfGrade> certificates = new ArrayList<>();
+  private final List<Runnable> lotProblems = new ArrayList<>();
 
-  private Shelf(MaterialTable table) {
+  private Shelf(MaterialTable table, List<Material> own) {
     this.table = table;
+    this.own = own;
   }
 
   /** Reads the fields materials, certificates and prices of a document. */
@@ -62,7 +66,10 @@ final class Shelf {
           "convert the price");
       with = PriceList.EMPTY;
     }
-    Shelf shelf = new Shelf(document.failed() ? laid : own.priced(laid, under));
+    Shelf shelf =
+        new Shelf(
+            document.failed() ? laid : own.priced(laid, under),
+            List.copyOf(own.materials.values()));
     ownLots.forEach(m -> shelf.lots.put(m.toString(), m));
     shelf.lotPrices.putAll(own.lotPrices);
     document.list("certificates", false, MOST_LOTS, shelf::certificate);
@@ -76,7 +83,9 @@ final class Shelf {
       return null;
     }
     Loaded<Material> lot = read.certificate().appliedTo(read.grade());
-    lot.problems().forEach(p -> part.log().add(Question.moved(part, p)));
+    certificates.add(read);
+    lot.problems()
+        .forEach(p -> lotProblems.add(() -> part.log().add(Question.moved(part, p))));
     if (lots.putIfAbsent(lot.value().toString(), lot.value()) != null) {
       part.error(
           ProblemCodes.DUPLICATE_ID,
@@ -87,6 +96,22 @@ final class Shelf {
     }
     read.certificate().pricePerKg().ifPresent(p -> lotPrices.put(lot.value(), p));
     return lot.value();
+  }
+
+  /** Reports every figure of a certificate that looks wrong. */
+  void reportLots() {
+    lotProblems.forEach(Runnable::run);
+  }
+
+  /** The certificates, for whoever judges them; {@link #reportLots} then has nothing to say. */
+  List<CertificateFile.OfGrade> certificatesToJudge() {
+    lotProblems.clear();
+    return certificates;
+  }
+
+  /** The grades and lots that came as rows of their own. */
+  List<Material> ownMaterials() {
+    return own;
   }
 
   /** The table with the document's grades and prices over it. */

@@ -53,7 +53,9 @@ public final class StockFile {
     List<Stock> stock = List.of();
     if (root != null) {
       Question.envelope(root, "stock", true);
-      stock = stock(root, Shelf.of(root, table));
+      Shelf shelf = Shelf.of(root, table);
+      stock = stock(root, shelf);
+      shelf.reportLots();
       root.done();
     }
     return new Loaded<>(List.copyOf(stock), log.problems());

@@ -5,11 +5,13 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.acidity.AcidDose;
 import org.surfactantblend.acidity.DosingRules;
 import org.surfactantblend.acidity.Meter;
 import org.surfactantblend.acidity.NextDose;
+import org.surfactantblend.acidity.OvershootRepair;
 import org.surfactantblend.acidity.PhReading;
 import org.surfactantblend.acidity.ReadingFlag;
 import org.surfactantblend.acidity.Titrant;
@@ -208,6 +210,26 @@ public final class TitrationFile {
     return step;
   }
 
+  /** The ways back: product held back, and the usual titrant of the opposite kind. */
+  private static ObjectNode repair(OvershootRepair repair) {
+    ObjectNode node = JsonDocument.object();
+    node.put("surplusMeqPerKg", JsonDocument.number(repair.surplusMeqPerKg()));
+    ArrayNode ways = node.putArray("ways");
+    Titrant opposite =
+        repair.surplusMeqPerKg() >= 0 ? Titrant.sodiumHydroxide(10) : Titrant.citricAcid(20);
+    Stream.of(repair.withUnacidified(), repair.with(opposite))
+        .flatMap(Optional::stream)
+        .forEach(
+            c -> {
+              ObjectNode way = ways.addObject().put("add", c.what());
+              way.put("grams", JsonDocument.number(c.mass().inGrams()));
+              way.set("likelyGrams", JsonDocument.range(c.likelyGrams()));
+              way.put("activePercentAfter", JsonDocument.number(c.activePercentAfter()));
+              JsonDocument.texts(way, "cautions", c.cautions());
+            });
+    return node;
+  }
+
   private static ObjectNode answer(Titration t) {
     NextDose next = t.next();
     ObjectNode node = JsonDocument.object().put("name", t.dose().plan().blend().name());
@@ -228,6 +250,9 @@ public final class TitrationFile {
           .put("kind", JsonDocument.word(f.kind()))
           .put("text", f.text())
           .put("held", f.held());
+    }
+    if (next.action() == NextDose.Action.OVERSHOT) {
+      node.set("repair", repair(t.repair()));
     }
     JsonDocument.texts(node, "cautions", next.cautions());
     JsonDocument.texts(node, "assumptions", t.assumptions());

@@ -297,6 +297,15 @@ class DocumentProperties {
               .put("grams", between(random, 0, 4000));
         }
       }
+      case "conformance" -> {
+        request.remove("recipe");
+        request
+            .putArray("certificates")
+            .addObject()
+            .put("material", "decyl-glucoside-52")
+            .put("lot", "X")
+            .put("activePercent", between(random, 40, 60));
+      }
       default -> request.put("never", kind);
     }
     String json = request.toString();

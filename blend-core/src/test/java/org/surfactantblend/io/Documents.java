@@ -32,6 +32,7 @@ final class Documents {
       case "batch-sheet" -> BatchSheetFile.read(input, TABLE);
       case "correction" -> CorrectionFile.read(input, TABLE);
       case "largest-batch" -> StockFile.QUESTION.read(input, TABLE);
+      case "conformance" -> ConformanceFile.read(input, TABLE);
       default -> throw new IllegalArgumentException(kind);
     };
   }

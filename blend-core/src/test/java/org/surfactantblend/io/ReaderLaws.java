@@ -89,6 +89,7 @@ enum ReaderLaws {
   /** A request of any kind, and the answer to it. */
   requests(
       "BatchSheetFile.read",
+      "ConformanceFile.read",
       "ConversionFile.read",
       "CorrectionFile.read",
       "DoseFile.read",

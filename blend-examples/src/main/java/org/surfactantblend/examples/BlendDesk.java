@@ -29,6 +29,7 @@ public final class BlendDesk {
         batch-sheet    a recipe as grams on your scales, in the order of addition
         correction     what to add when a line was missed, doubled or from the wrong
                        drum
+        conformance    whether your materials and certificates can be trusted
 
       Percentages are by mass. "asSupplied" means as it comes out of the drum, "active"
       the active matter alone. Numbers have a decimal point. Every request may bring
