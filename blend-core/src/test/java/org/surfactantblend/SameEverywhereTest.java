@@ -28,6 +28,7 @@ import org.surfactantblend.conformance.Conformance;
 import org.surfactantblend.io.Input;
 import org.surfactantblend.io.MaterialFile;
 import org.surfactantblend.io.PriceFile;
+import org.surfactantblend.io.Requests;
 import org.surfactantblend.io.SolveFile;
 import org.surfactantblend.material.CertificateOfAnalysis;
 import org.surfactantblend.material.ChargeClass;
@@ -209,9 +210,9 @@ class SameEverywhereTest {
         read.problems().toString(),
         Conformance.of(lot, table.get("cocamidopropyl-betaine-30")).summary(),
         table.search("BETAINE").toString(),
-        SolveFile.writeResult(solved, table),
-        SolveFile.writeResult(none, table),
-        SolveFile.writeProblems(read.problems()),
+        SolveFile.write(solved, table),
+        SolveFile.write(none, table),
+        Requests.writeProblems(read.problems()),
         MaterialFile.writeCsv(table.surfactants(), table),
         MaterialFile.writeJson(table.surfactants(), table),
         PriceFile.writeCsv(table.prices()),

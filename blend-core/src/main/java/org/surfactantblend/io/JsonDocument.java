@@ -10,17 +10,21 @@ import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.problem.Place;
 import org.surfactantblend.problem.Problem;
+import org.surfactantblend.quantity.PhWindow;
 import org.surfactantblend.quantity.Range;
 
 /**
@@ -44,6 +48,26 @@ final class JsonDocument {
           .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
           .enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS)
           .build();
+
+  /** The columns that hold text; all others hold numbers, or yes or no. */
+  private static final Set<String> TEXTS =
+      Set.of(
+          "id",
+          "inci_name",
+          "grade",
+          "charge_class",
+          "family",
+          "lot",
+          "ph_basis_note",
+          "currency",
+          "notes",
+          "source",
+          "group",
+          "acid",
+          "acid_name",
+          "amount_basis");
+
+  private static final Set<String> YES_NO = Set.of("ph_basis_certain", "apparent", "on_active");
 
   private JsonDocument() {}
 
@@ -118,6 +142,20 @@ final class JsonDocument {
     return new BigDecimal(PartText.number(value));
   }
 
+  /** An enum constant as a word of a document. */
+  static String word(Enum<?> constant) {
+    return constant.name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
+  static ObjectNode window(PhWindow window) {
+    return object().put("low", number(window.low())).put("high", number(window.high()));
+  }
+
+  static void texts(ObjectNode at, String field, Collection<String> texts) {
+    ArrayNode list = at.putArray(field);
+    texts.forEach(list::add);
+  }
+
   static ObjectNode range(Range range) {
     return object()
         .put("low", number(range.low()))
@@ -162,7 +200,7 @@ final class JsonDocument {
       JsonNode value = entry.getValue();
       String column = fields.columns().get(field);
       boolean deeper = fields.columns().keySet().stream().anyMatch(k -> k.startsWith(field + "."));
-      if (value.isNull() || fields.nested().contains(field)) {
+      if (fields.nested().contains(field)) {
         continue;
       }
       if (column == null && !deeper) {
@@ -171,13 +209,21 @@ final class JsonDocument {
         take(row, cells, paths, here, field + ".", value, fields);
       } else if (column != null && fields.lists().contains(field) && value.isArray()) {
         List<String> items = new ArrayList<>();
-        value.forEach(item -> items.add(item.isValueNode() ? item.asText() : "list"));
         paths.put(column, here);
+        for (JsonNode item : value) {
+          if (isNumber(row, column, item)) {
+            items.add(item.asText());
+          }
+        }
         cells.put(column, String.join(" ", items));
-      } else if (column != null && value.isValueNode() && !fields.lists().contains(field)) {
+      } else if (column != null
+          && value.isValueNode()
+          && !value.isNull()
+          && !fields.lists().contains(field)) {
         paths.put(column, here);
-        row.checkCharacters(column, value.asText());
-        cells.put(column, value.asText());
+        if (isCell(row, column, value)) {
+          cells.put(column, value.asText());
+        }
       } else {
         String probe = column == null ? field : column;
         paths.put(probe, here);
@@ -187,10 +233,65 @@ final class JsonDocument {
             kind(value),
             fields.lists().contains(field)
                 ? "a list of numbers"
-                : deeper ? "an object, or a number where there is no range" : "a text or a number",
-            "");
+                : deeper
+                    ? "an object, or a number where there is no range"
+                    : isText(column) ? "a text" : "a number",
+            value.isNull() ? "leave the field out" : "");
       }
     }
+  }
+
+  private static boolean isText(@Nullable String column) {
+    return column != null && TEXTS.contains(column);
+  }
+
+  /** Whether a value may be read as the cell of a column; what is odd about it is reported. */
+  private static boolean isCell(Row row, String column, JsonNode value) {
+    if (isText(column)) {
+      row.checkCharacters(column, value.asText());
+      if (!value.isTextual()) {
+        row.error(
+            ProblemCodes.JSON_TYPE,
+            column,
+            kind(value),
+            "a text, in quotation marks",
+            "\"" + value.asText() + "\"");
+      }
+      return value.isTextual();
+    }
+    if (YES_NO.contains(column)) {
+      if (!value.isBoolean()) {
+        row.error(ProblemCodes.JSON_TYPE, column, kind(value), "true or false, without quotes", "");
+      }
+      return value.isBoolean();
+    }
+    return isNumber(row, column, value);
+  }
+
+  /**
+   * Whether a value may be read as a number. One in quotation marks is reported but read, and text
+   * that is no number is read too, because the row has the better advice.
+   */
+  static boolean isNumber(Row row, String column, JsonNode value) {
+    if (!value.isNumber() && !(value.isTextual() && !value.asText().isBlank())) {
+      row.error(
+          ProblemCodes.JSON_TYPE,
+          column,
+          kind(value),
+          "a number",
+          value.isNull() ? "leave the field out" : "");
+      return false;
+    }
+    row.checkCharacters(column, value.asText());
+    if (value.isTextual() && Row.isPlainNumber(value.asText())) {
+      row.error(
+          ProblemCodes.NUMBER_FORMAT,
+          column,
+          Row.quoted(value.asText()),
+          "a number without quotation marks",
+          Row.trim(value.asText()));
+    }
+    return true;
   }
 
   private static void unknown(

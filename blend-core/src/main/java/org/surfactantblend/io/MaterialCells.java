@@ -56,6 +56,14 @@ record MaterialCells(
       range(cells, "ph_low", "ph_typ", "ph_high", sheet.ph());
       cells.put("ph_dilution_pct", PartText.number(sheet.dilutionPercent()));
       cells.put("ph_basis_certain", sheet.basisCertain() ? "yes" : "no");
+      if (!sheet.addedAcidEqPerKg().equals(Range.ZERO)) {
+        range(
+            cells,
+            "titrated_acid_min_eq_per_kg",
+            "titrated_acid_typ_eq_per_kg",
+            "titrated_acid_max_eq_per_kg",
+            sheet.addedAcidEqPerKg());
+      }
     }
     optional(
         cells,

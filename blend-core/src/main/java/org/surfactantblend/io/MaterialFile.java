@@ -46,6 +46,7 @@ import org.surfactantblend.quantity.Range;
  * <tr><td>ph_low, ph_typ, ph_high</td><td>ph.low, ph.typical, ph.high</td><td>pH of the sheet</td></tr>
  * <tr><td>ph_dilution_pct</td><td>ph.dilutionPercent</td><td>material as supplied in the measured sample [% m/m], 100 = as it is</td></tr>
  * <tr><td>ph_basis_certain, ph_basis_note</td><td>ph.basisCertain, ph.basisNote</td><td>no: the dilution is not certain, so the range is widened; why</td></tr>
+ * <tr><td>titrated_acid_min_eq_per_kg, titrated_acid_typ_eq_per_kg, titrated_acid_max_eq_per_kg</td><td>titratedAcidEqPerKg</td><td>strong acid that brought a sample to that pH [eq/kg as supplied], below zero for base; empty for a plain pH</td></tr>
  * <tr><td>salt_min_pct, salt_typ_pct, salt_max_pct</td><td>saltPercent</td><td>sodium chloride [% m/m as supplied]</td></tr>
  * <tr><td>water_pct</td><td>waterPercent</td><td>water [% m/m as supplied], as a check; what it and the constituents leave of 100 is listed as "(undeclared)"</td></tr>
  * <tr><td>molar_mass_g_per_mol</td><td>molarMass</td><td>mean of the main surfactant [g/mol]</td></tr>
@@ -61,7 +62,7 @@ import org.surfactantblend.quantity.Range;
  *
  * <p>In JSON a range is an object with low, typical and high, or a plain number for the typical
  * value; {@code ph} is an object. The document is a list of materials or an object with such a list
- * named {@code materials}.
+ * named {@code materials}; {@code version} 1 and {@code kind} "materials" may stand beside it.
  *
  * <p>What is missing has a rule: no typical value = the middle of the range; no range of active
  * matter = the usual one of the family, with a caveat; no dilution of a pH = 10 %, with a warning
@@ -131,15 +132,29 @@ public final class MaterialFile {
   }
 
   /** What one reading gathers. */
-  private static final class Reading {
+  static final class Reading {
     final MaterialTable base;
-    final ProblemLog log = new ProblemLog();
+    final ProblemLog log;
     final MaterialRows rows;
     final Map<String, Material> materials = new LinkedHashMap<>();
     final PriceFile.Collector prices;
+    final Map<Material, Double> lotPrices = new LinkedHashMap<>();
+    private final boolean lotsApart;
 
     Reading(MaterialTable base) {
+      this(base, base.prices().currency(), new ProblemLog(), false);
+    }
+
+    /**
+     * A reading over a table.
+     *
+     * @param lotsApart whether a material with a lot stands beside the grade of its id and not in
+     *     its place
+     */
+    Reading(MaterialTable base, String currency, ProblemLog log, boolean lotsApart) {
       this.base = Objects.requireNonNull(base, "base");
+      this.log = log;
+      this.lotsApart = lotsApart;
       List<Map.Entry<String, Range>> actives = new ArrayList<>();
       for (Material m : base.materials()) {
         m.constituents().stream()
@@ -148,7 +163,7 @@ public final class MaterialFile {
             .ifPresent(c -> actives.add(Map.entry(m.family().name(), c.percent())));
       }
       rows = new MaterialRows(base.families(), base.acids(), actives, base.materials());
-      prices = new PriceFile.Collector(base, base.prices().currency());
+      prices = new PriceFile.Collector(base, currency);
     }
 
     void take(Row row, MaterialRows.More more) {
@@ -157,29 +172,40 @@ public final class MaterialFile {
       if (material == null || row.failed()) {
         return;
       }
-      if (materials.putIfAbsent(material.id(), material) != null) {
+      boolean apart = lotsApart && material.lot().isPresent();
+      String key = apart ? material.toString() : material.id();
+      if (materials.putIfAbsent(key, material) != null) {
         row.error(
             ProblemCodes.DUPLICATE_ID,
             "id",
-            Row.quoted(material.id()),
+            Row.quoted(key),
             "an id that no earlier row has",
             "the earlier row is kept: give this one an id of its own, or remove it");
         return;
       }
-      if (!Double.isNaN(price)) {
+      if (Double.isNaN(price)) {
+        return;
+      }
+      if (apart) {
+        lotPrices.put(material, price);
+      } else {
         prices.put(row, "id", material.id(), price);
       }
     }
 
     MaterialTable table() {
-      MaterialTable laid = base.with(materials.values());
+      return priced(base.with(materials.values()), base.prices());
+    }
+
+    /** The table with prices and, over them, those that came with the materials. */
+    MaterialTable priced(MaterialTable laid, PriceList under) {
       PriceList own = prices.list();
       if (own.materialIds().isEmpty()) {
-        return laid;
+        return laid.priced(under);
       }
       Map<String, Double> merged = new TreeMap<>();
-      for (String id : base.prices().materialIds()) {
-        merged.put(id, base.prices().pricePerKg(id).orElseThrow());
+      for (String id : under.materialIds()) {
+        merged.put(id, under.pricePerKg(id).orElseThrow());
       }
       for (String id : own.materialIds()) {
         merged.put(id, own.pricePerKg(id).orElseThrow());
@@ -222,8 +248,9 @@ public final class MaterialFile {
               name,
               path,
               root,
-              new JsonDocument.Fields(Map.of(), Set.of(), Set.of("materials")),
+              new JsonDocument.Fields(Map.of(), Set.of(), Set.of("version", "kind", "materials")),
               reading.log);
+      Question.envelope(new JsonPart(name, path, root, reading.log), "materials", false);
       list = root.path("materials");
       path = "$.materials";
       if (list.isMissingNode()) {
@@ -231,6 +258,12 @@ public final class MaterialFile {
         return reading;
       }
     }
+    materials(reading, name, path, list);
+    return reading;
+  }
+
+  /** Takes up the materials of a list. */
+  static void materials(Reading reading, String name, String path, JsonNode list) {
     if (!list.isArray()) {
       reading.log.add(
           Problem.error(
@@ -239,7 +272,7 @@ public final class MaterialFile {
               JsonDocument.kind(list),
               "a list of materials",
               ""));
-      return reading;
+      return;
     }
     if (list.isEmpty()) {
       reading.log.add(
@@ -263,7 +296,20 @@ public final class MaterialFile {
       }
       material(reading, name, path + "[" + i + "]", list.get(i));
     }
-    return reading;
+  }
+
+  /** The weak groups of a list; those with an error are left out. */
+  static List<AcidBaseGroup> groups(JsonPart part, String field, Map<String, AcidBase> acids) {
+    List<AcidBaseGroup> groups = new ArrayList<>();
+    JsonNode items = part.items(field, false, MOST_PARTS, "groups");
+    for (Row row :
+        JsonDocument.rows(part.source(), part.at(field), items, GROUP_FIELDS, part.log())) {
+      AcidBaseGroup group = Parts.group(row, acids);
+      if (group != null) {
+        groups.add(group);
+      }
+    }
+    return groups;
   }
 
   private static void material(Reading reading, String name, String path, JsonNode node) {
@@ -329,7 +375,7 @@ public final class MaterialFile {
 
   private static JsonNode object(Row row, JsonNode node, String field) {
     JsonNode value = node.path(field);
-    if (!value.isObject() && !value.isMissingNode() && !value.isNull()) {
+    if (!value.isObject() && !value.isMissingNode()) {
       wrongKind(row, field, JsonDocument.kind(value), "an object");
     }
     return value.isObject() ? value : JsonDocument.object();
@@ -337,7 +383,7 @@ public final class MaterialFile {
 
   private static JsonNode array(Row row, JsonNode node, String field) {
     JsonNode value = node.path(field);
-    if (!value.isArray() && !value.isMissingNode() && !value.isNull()) {
+    if (!value.isArray() && !value.isMissingNode()) {
       wrongKind(row, field, JsonDocument.kind(value), "a list");
     }
     return value.isArray() ? value : JsonDocument.object();
@@ -394,6 +440,12 @@ public final class MaterialFile {
         "strong_ion_min_eq_per_kg",
         "strong_ion_typ_eq_per_kg",
         "strong_ion_max_eq_per_kg");
+    range(
+        columns,
+        "titratedAcidEqPerKg",
+        "titrated_acid_min_eq_per_kg",
+        "titrated_acid_typ_eq_per_kg",
+        "titrated_acid_max_eq_per_kg");
     columns.put("pricePerKg", "price_per_kg");
     columns.put("currency", "currency");
     columns.put("notes", "notes");
@@ -479,7 +531,7 @@ public final class MaterialFile {
    * @throws NullPointerException if an argument is null
    */
   public static String writeJson(Collection<Material> materials, MaterialTable base) {
-    ObjectNode root = JsonDocument.object();
+    ObjectNode root = Question.document("materials");
     ArrayNode list = root.putArray("materials");
     for (Material m : materials) {
       list.add(json(m, base.acids()));
@@ -487,7 +539,7 @@ public final class MaterialFile {
     return JsonDocument.write(root);
   }
 
-  private static ObjectNode json(Material m, Map<String, AcidBase> acids) {
+  static ObjectNode json(Material m, Map<String, AcidBase> acids) {
     MaterialCells split = MaterialCells.of(m);
     ObjectNode node = JsonDocument.object();
     MATERIAL_FIELDS
@@ -539,7 +591,7 @@ public final class MaterialFile {
     return node;
   }
 
-  private static ObjectNode json(AcidBaseGroup g, Map<String, AcidBase> acids) {
+  static ObjectNode json(AcidBaseGroup g, Map<String, AcidBase> acids) {
     Map<String, String> cells = PartText.cells(g, acids);
     ObjectNode node = JsonDocument.object().put("name", g.name());
     for (String field : List.of("acid", "acidName")) {

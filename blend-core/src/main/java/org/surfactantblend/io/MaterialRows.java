@@ -67,6 +67,9 @@ final class MaterialRows {
           "strong_ion_min_eq_per_kg",
           "strong_ion_typ_eq_per_kg",
           "strong_ion_max_eq_per_kg",
+          "titrated_acid_min_eq_per_kg",
+          "titrated_acid_typ_eq_per_kg",
+          "titrated_acid_max_eq_per_kg",
           "constituents",
           "groups",
           "price_per_kg",
@@ -363,6 +366,15 @@ final class MaterialRows {
       return null;
     }
     boolean certain = row.yesNo("ph_basis_certain", true);
+    Range acid =
+        row.range(
+            "titrated_acid_min_eq_per_kg",
+            "titrated_acid_typ_eq_per_kg",
+            "titrated_acid_max_eq_per_kg",
+            -50,
+            50,
+            "eq/kg");
+    Range added = acid == null ? Range.ZERO : acid;
     if (ph == null) {
       if (!Double.isNaN(dilution) && !row.failed()) {
         row.warning(
@@ -383,9 +395,9 @@ final class MaterialRows {
             "the percent of material in the measured sample, above 0 to 100 % m/m; 100 = as it is",
             Text.number(USUAL_DILUTION) + ", which is taken here, with a wider range");
       }
-      return new SheetPh(ph, USUAL_DILUTION, false);
+      return new SheetPh(ph, USUAL_DILUTION, false, added);
     }
-    return new SheetPh(ph, dilution, certain);
+    return new SheetPh(ph, dilution, certain, added);
   }
 
   /** The INCI name of the first-named constituent. */

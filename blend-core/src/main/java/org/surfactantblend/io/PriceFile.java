@@ -18,7 +18,7 @@ import org.surfactantblend.problem.Problem;
  * A shop's price list as CSV or JSON.
  *
  * <p>In JSON it is an object with {@code currency} and {@code pricesPerKg}, which holds a number by
- * material id.
+ * material id; {@code version} 1 and {@code kind} "prices" may stand beside them.
  *
  * <table>
  * <caption>Columns of CSV</caption>
@@ -41,7 +41,8 @@ public final class PriceFile {
   private static final Set<String> REQUIRED = Set.of("material_id", "price_per_kg");
 
   private static final JsonDocument.Fields FIELDS =
-      new JsonDocument.Fields(Map.of("currency", "currency"), Set.of(), Set.of("pricesPerKg"));
+      new JsonDocument.Fields(
+          Map.of("currency", "currency"), Set.of(), Set.of("version", "kind", "pricesPerKg"));
 
   private PriceFile() {}
 
@@ -77,18 +78,26 @@ public final class PriceFile {
    */
   public static Loaded<PriceList> readJson(Input input, MaterialTable table) {
     ProblemLog log = new ProblemLog();
-    Collector prices = new Collector(table, "");
     JsonNode root = JsonDocument.parse(input, log);
-    if (root != null && !root.isObject()) {
+    PriceList prices = root == null ? PriceList.EMPTY : read(input.name(), "$", root, table, log);
+    return new Loaded<>(prices, log.problems());
+  }
+
+  /** The prices of an object. */
+  static PriceList read(
+      String source, String path, JsonNode root, MaterialTable table, ProblemLog log) {
+    Collector prices = new Collector(table, "");
+    if (!root.isObject()) {
       log.add(
           Problem.error(
               ProblemCodes.JSON_TYPE,
-              Place.in(input.name(), "$"),
+              Place.in(source, path),
               JsonDocument.kind(root),
               "an object with currency and pricesPerKg",
               ""));
-    } else if (root != null) {
-      Row outer = JsonDocument.row(input.name(), "$", root, FIELDS, log);
+    } else {
+      Row outer = JsonDocument.row(source, path, root, FIELDS, log);
+      Question.envelope(new JsonPart(source, path, root, log), "prices", false);
       JsonNode list = root.path("pricesPerKg");
       if (!list.isObject()) {
         outer.error(
@@ -106,16 +115,10 @@ public final class PriceFile {
           break;
         }
         Map<String, String> cells = new HashMap<>();
-        String path = "$.pricesPerKg." + Row.shown(entry.getKey());
-        Row row = new Row(cells, column -> Place.in(input.name(), path), log);
+        String here = path + ".pricesPerKg." + Row.shown(entry.getKey());
+        Row row = new Row(cells, column -> Place.in(source, here), log);
         row.checkCharacters("material_id", entry.getKey());
-        if (!entry.getValue().isValueNode() || entry.getValue().isNull()) {
-          row.error(
-              ProblemCodes.JSON_TYPE,
-              "price_per_kg",
-              JsonDocument.kind(entry.getValue()),
-              "a number",
-              "");
+        if (!JsonDocument.isNumber(row, "price_per_kg", entry.getValue())) {
           continue;
         }
         cells.put("material_id", entry.getKey());
@@ -124,7 +127,7 @@ public final class PriceFile {
         prices.take(row);
       }
     }
-    return new Loaded<>(prices.list(), log.problems());
+    return prices.list();
   }
 
   /**
@@ -154,7 +157,7 @@ public final class PriceFile {
    * @throws NullPointerException if the list is null
    */
   public static String writeJson(PriceList prices) {
-    ObjectNode root = JsonDocument.object().put("currency", prices.currency());
+    ObjectNode root = Question.document("prices").put("currency", prices.currency());
     ObjectNode list = root.putObject("pricesPerKg");
     for (String id : prices.materialIds()) {
       list.put(id, JsonDocument.number(prices.pricePerKg(id).orElseThrow()));

@@ -50,7 +50,8 @@ package org.surfactantblend.io;
  * <tr><td>{@value #WATER_LISTED}</td><td>error</td><td>water among the constituents</td></tr>
  * <tr><td>{@value #UNKNOWN_ACID}</td><td>error</td><td>an acid key that the table does not have</td></tr>
  * <tr><td>{@value #ACID_CHARGE}</td><td>error</td><td>a charge that contradicts the acid's own</td></tr>
- * <tr><td>{@value #UNKNOWN_MATERIAL}</td><td>warning</td><td>a price for a material that the table does not have</td></tr>
+ * <tr><td>{@value #UNKNOWN_MATERIAL}</td><td>error or warning</td><td>a material that the table does not have; a warning for a price</td></tr>
+ * <tr><td>{@value #UNKNOWN_LOT}</td><td>error</td><td>a lot that comes with no certificate</td></tr>
  * <tr><td>{@value #CURRENCY_MIXED}</td><td>error</td><td>prices in more than one currency; the first one stays</td></tr>
  * <tr><td>{@value #UNKNOWN_SOURCE}</td><td>error</td><td>a source id that does not resolve (shipped tables only)</td></tr>
  * </table>
@@ -188,7 +189,10 @@ public final class ProblemCodes {
   /** A charge that contradicts the acid's own. */
   public static final String ACID_CHARGE = "acid-charge";
 
-  /** A price for a material that the table does not have. */
+  /** A lot that comes with no certificate. */
+  public static final String UNKNOWN_LOT = "unknown-lot";
+
+  /** A material that the table does not have. */
   public static final String UNKNOWN_MATERIAL = "unknown-material";
 
   /** Prices in more than one currency. */

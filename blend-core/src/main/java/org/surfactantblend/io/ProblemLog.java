@@ -12,8 +12,10 @@ final class ProblemLog {
   static final int MOST = 1000;
 
   private final List<Problem> problems = new ArrayList<>();
+  private int errors;
 
   void add(Problem problem) {
+    errors += problem.isError() ? 1 : 0;
     if (problems.size() < MOST) {
       problems.add(problem);
     } else if (problems.size() == MOST) {
@@ -25,6 +27,11 @@ final class ProblemLog {
               "at most " + MOST + " are listed",
               "mend the first ones and read the file again; often one cause repeats"));
     }
+  }
+
+  /** How many errors were met. */
+  int errors() {
+    return errors;
   }
 
   boolean isFull() {

@@ -156,6 +156,11 @@ final class Row {
     return (int) value;
   }
 
+  /** Whether a text is a number as it should be. */
+  static boolean isPlainNumber(String text) {
+    return NUMBER.matcher(trim(text)).matches();
+  }
+
   double parse(String column, String cell, double least, double most, String unit) {
     if (!NUMBER.matcher(cell).matches()) {
       notANumber(column, cell, allowed(least, most, unit));
@@ -169,7 +174,7 @@ final class Row {
     return value;
   }
 
-  private static String allowed(double least, double most, String unit) {
+  static String allowed(double least, double most, String unit) {
     return "a number from "
         + Text.number(least)
         + (most == Double.MAX_VALUE ? " up" : " to " + Text.number(most))

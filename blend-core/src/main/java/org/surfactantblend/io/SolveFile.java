@@ -1,6 +1,5 @@
 package org.surfactantblend.io;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
@@ -10,35 +9,35 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.BiConsumer;
+import java.util.function.DoubleConsumer;
+import java.util.function.IntConsumer;
+import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.acidity.StartingPh;
 import org.surfactantblend.blend.Blend;
-import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.mildness.IrritationIndex;
 import org.surfactantblend.mildness.MixingCredit;
 import org.surfactantblend.problem.Loaded;
-import org.surfactantblend.problem.Place;
-import org.surfactantblend.problem.Problem;
 import org.surfactantblend.problem.ProblemsException;
-import org.surfactantblend.quantity.PhWindow;
+import org.surfactantblend.quantity.Text;
 import org.surfactantblend.solve.BlendResult;
+import org.surfactantblend.solve.BlendSolver;
 import org.surfactantblend.solve.ConflictPart;
 import org.surfactantblend.solve.NoBlend;
 import org.surfactantblend.solve.RequirementReport;
 import org.surfactantblend.solve.SolvedBlend;
 
 /**
- * A brief as JSON in, an answer as JSON out: the boundary for tools that are not written in Java.
- *
- * <p>A request is one object:
+ * A brief and the blend for it as JSON.
  *
  * <table>
- * <caption>Fields of a request; all but version, name and totalActive may be left out</caption>
+ * <caption>Fields of a request of the kind {@code solve}, beside those of {@link Requests}; all but
+ * name and totalActive may be left out, and so may one end of each interval</caption>
  * <tr><th>field</th><th>value</th></tr>
- * <tr><td>version</td><td>1</td></tr>
  * <tr><td>name</td><td>what to call the product</td></tr>
  * <tr><td>totalActive</td><td>{percent, tolerance} [% active of the product]</td></tr>
  * <tr><td>shares</td><td>by charge class {low, high} [% of the active]</td></tr>
@@ -47,11 +46,9 @@ import org.surfactantblend.solve.SolvedBlend;
  * <tr><td>asSupplied</td><td>by material id {low, high} [% m/m as supplied]</td></tr>
  * <tr><td>salt</td><td>{low, high} [% m/m]</td></tr>
  * <tr><td>netAnionicCharge</td><td>{low, high, atPh} [mmol/kg of product]</td></tr>
- * <tr><td>netAnionicChargeShare</td><td>{low, high, atPh} [mol charge per 100 mol of surfactant]</td></tr>
+ * <tr><td>netAnionicChargeShare</td><td>{low, high, atPh} [mol charge per 100 mol of surfactant]; low or high may be left out</td></tr>
  * <tr><td>irritationIndexAtMost, blendedIndexAtMost</td><td>a number [sodium lauryl sulfate = 100]</td></tr>
- * <tr><td>mixingCredit</td><td>{perChargeVariance, atPh}, or {pairs} as a list of {first, second,
- *     credit} with material ids or charge classes [sodium lauryl sulfate = 100]; what the blended
- *     index needs</td></tr>
+ * <tr><td>mixingCredit</td><td>{perChargeVariance, atPh}, or {pairs} as a list of {first, second, credit} with material ids or charge classes [sodium lauryl sulfate = 100]; what the blended index needs</td></tr>
  * <tr><td>costAtMost</td><td>a number [currency per kg of product]</td></tr>
  * <tr><td>fixed</td><td>amounts by material id [% m/m as supplied]</td></tr>
  * <tr><td>choosingFrom, leavingOut, mustUse</td><td>lists of material ids</td></tr>
@@ -61,480 +58,289 @@ import org.surfactantblend.solve.SolvedBlend;
  * <tr><td>notTogether, onlyIf</td><td>lists of pairs of material ids</td></tr>
  * <tr><td>lots</td><td>typical or every-lot</td></tr>
  * <tr><td>wish</td><td>least-surfactant, cheapest, least-anionic-share, mildest or mildest-blended</td></tr>
- * <tr><td>nearestToShares</td><td>wanted shares by charge class [% of the active]</td></tr>
+ * <tr><td>nearestToShares</td><td>another wish: shares to come near to, by charge class [% of the active]</td></tr>
+ * <tr><td>leastChangeFrom</td><td>another wish: a recipe to stay near to, as {@link RecipeFile} reads it</td></tr>
  * <tr><td>clashGuardOff</td><td>the reason</td></tr>
  * <tr><td>water</td><td>the id of what fills up to 100 %</td></tr>
+ * <tr><td>temperatureC</td><td>0 to 60; 25 when left out</td></tr>
  * </table>
  *
- * <p>Unknown fields are reported and not read. No path in the data is ever opened.
+ * <p>A lot that comes with the request stands in for its grade.
  */
 public final class SolveFile {
-  /** The version of requests and answers. */
-  public static final int VERSION = 1;
+  private static final int MOST_IDS = 1000;
+  private static final double MOST_MMOL = 1e5;
+
+  /** The charge classes as fields. */
+  private static final List<String> CLASSES =
+      Stream.of(ChargeClass.values()).map(ChargeClass::label).toList();
+
+  private static final Map<String, UnaryOperator<Brief.Builder>> WISHES =
+      Map.of(
+          "least-surfactant", b -> b,
+          "cheapest", Brief.Builder::cheapest,
+          "least-anionic-share", Brief.Builder::leastAnionicShare,
+          "mildest", Brief.Builder::mildest,
+          "mildest-blended", Brief.Builder::mildestBlended);
+
+  static final Question<Request, Found> QUESTION =
+      new Question<>(
+          "solve",
+          SolveFile::request,
+          r -> new Found(BlendSolver.solve(r.brief, r.table), r.table),
+          f -> answer(f.result, f.table),
+          f -> f.result.isSolved());
 
   private SolveFile() {}
 
   /**
-   * Reads a brief.
+   * What a request asks.
+   *
+   * @param brief the brief
+   * @param table the table with what the request brings; a lot stands in for its grade
+   */
+  public record Request(Brief brief, MaterialTable table) {
+    /**
+     * Checks that nothing is missing.
+     *
+     * @param brief the brief
+     * @param table the table with what the request brings
+     * @throws NullPointerException if an argument is null
+     */
+    public Request {
+      Objects.requireNonNull(brief, "brief");
+      Objects.requireNonNull(table, "table");
+    }
+  }
+
+  private record Found(BlendResult result, MaterialTable table) {}
+
+  /**
+   * Reads a request.
    *
    * @param input the JSON text
-   * @return the brief, empty when it could not be used, and every problem
-   * @throws NullPointerException if the input is null
+   * @param table what there is, beside what the request brings
+   * @return the brief and its table, empty when the request could not be used, and every problem
+   * @throws NullPointerException if an argument is null
    */
-  public static Loaded<Optional<Brief>> readBrief(Input input) {
-    ProblemLog log = new ProblemLog();
-    JsonNode root = JsonDocument.parse(Objects.requireNonNull(input, "input"), log);
-    if (root == null) {
-      return new Loaded<>(Optional.empty(), log.problems());
-    }
-    Brief brief = new Reading(input.name(), log).brief(root);
-    List<Problem> problems = log.problems();
-    return new Loaded<>(
-        brief == null || problems.stream().anyMatch(Problem::isError)
-            ? Optional.empty()
-            : Optional.of(brief),
-        problems);
+  public static Loaded<Optional<Request>> read(Input input, MaterialTable table) {
+    return QUESTION.read(input, table);
   }
 
-  private static final class Reading {
-    private final String source;
-    private final ProblemLog log;
-
-    Reading(String source, ProblemLog log) {
-      this.source = source;
-      this.log = log;
+  private static @Nullable Request request(JsonPart r, Shelf shelf) {
+    String name = r.text("name");
+    Brief.Builder b = Brief.named(name.isEmpty() ? "without a name" : name);
+    JsonPart total = r.part("totalActive", false);
+    if (total != null) {
+      double percent = total.number("percent", 0, 100, "% active");
+      double tolerance = total.numberOr("tolerance", 0, 100, "% active", 0);
+      total.done();
+      total.made(() -> b.totalActive(percent, tolerance));
     }
-
-    @Nullable Brief brief(JsonNode root) {
-      if (!root.isObject()) {
-        type("$", root, "an object");
-        return null;
-      }
-      JsonNode version = root.path("version");
-      if (!version.isIntegralNumber() || version.asLong() != VERSION) {
-        error(
-            version.isMissingNode() ? ProblemCodes.MISSING_VALUE : ProblemCodes.CHOICE,
-            "$.version",
-            version.isMissingNode() ? "nothing" : Row.quoted(version.toString()),
-            "the number 1",
-            "add \"version\": 1");
-      }
-      String name = text("$.name", root.path("name"));
-      if (name == null) {
-        return null;
-      }
-      Brief.Builder b = Brief.named(name);
-      for (Map.Entry<String, JsonNode> e : root.properties()) {
-        field(b, e.getKey(), "$." + e.getKey(), e.getValue());
-      }
-      try {
-        return b.build();
-      } catch (ProblemsException e) {
-        e.problems()
-            .forEach(
-                p ->
-                    log.add(
-                        new Problem(
-                            p.code(),
-                            p.severity(),
-                            Place.in(source, "$ " + p.place().field()),
-                            p.found(),
-                            p.allowed(),
-                            p.advice())));
-        return null;
-      }
+    eachClass(r, "shares", (c, p) -> ends(p, c.label(), 100, (l, h) -> b.share(c, l, h)));
+    each(r, "sharesOfMaterials", (id, p) -> ends(p, id, 100, (l, h) -> b.shareOf(id, l, h)));
+    ends(r, "startingPh", 14, b::startingPh);
+    ends(r, "startingPhOfSurfactants", 14, b::startingPhOfSurfactants);
+    each(r, "asSupplied", (id, p) -> ends(p, id, 100, (l, h) -> b.asSupplied(id, l, h)));
+    ends(r, "salt", 100, b::salt);
+    JsonPart charge = r.part("netAnionicCharge", false);
+    if (charge != null) {
+      double low = charge.number("low", -MOST_MMOL, MOST_MMOL, "mmol/kg");
+      double high = charge.number("high", -MOST_MMOL, MOST_MMOL, "mmol/kg");
+      double at = charge.number("atPh", 0, 14, "");
+      charge.done();
+      charge.made(() -> b.netAnionicCharge(low, high, at));
     }
-
-    private void field(Brief.Builder b, String field, String path, JsonNode v) {
-      switch (field) {
-        case "version", "name" -> {
-          // Read before the builder existed.
-        }
-        case "totalActive" -> {
-          fields(path, v, "percent", "tolerance");
-          double percent = number(path + ".percent", v.path("percent"), 0, 100);
-          double tolerance =
-              v.has("tolerance") ? number(path + ".tolerance", v.path("tolerance"), 0, 100) : 0;
-          take(path, () -> b.totalActive(percent, tolerance), percent, tolerance);
-        }
-        case "shares" ->
-            eachClass(
-                path, v, (c, p) -> ends(p, v.path(c.label()), 100, (l, h) -> b.share(c, l, h)));
-        case "sharesOfMaterials" ->
-            each(path, v, (id, n) -> ends(path + "." + id, n, 100, (l, h) -> b.shareOf(id, l, h)));
-        case "startingPh" -> ends(path, v, 14, b::startingPh);
-        case "startingPhOfSurfactants" -> ends(path, v, 14, b::startingPhOfSurfactants);
-        case "asSupplied" ->
-            each(
-                path,
-                v,
-                (id, n) -> ends(path + "." + id, n, 100, (l, h) -> b.asSupplied(id, l, h)));
-        case "salt" -> ends(path, v, 100, b::salt);
-        case "netAnionicCharge" -> {
-          fields(path, v, "low", "high", "atPh");
-          double low = number(path + ".low", v.path("low"), -1e5, 1e5);
-          double high = number(path + ".high", v.path("high"), -1e5, 1e5);
-          double at = number(path + ".atPh", v.path("atPh"), 0, 14);
-          take(path, () -> b.netAnionicCharge(low, high, at), low, high, at);
-        }
-        case "netAnionicChargeShare" -> {
-          fields(path, v, "low", "high", "atPh");
-          double low = v.has("low") ? number(path + ".low", v.path("low"), 0, 400) : 0;
-          double high = v.has("high") ? number(path + ".high", v.path("high"), 0, 400) : 400;
-          double at = number(path + ".atPh", v.path("atPh"), 0, 14);
-          take(path, () -> b.netAnionicChargeShare(low, high, at), low, high, at);
-        }
-        case "irritationIndexAtMost" -> {
-          double most = number(path, v, 0, 200);
-          take(path, () -> b.irritationIndexAtMost(most), most);
-        }
-        case "blendedIndexAtMost" -> {
-          double most = number(path, v, 0, 200);
-          take(path, () -> b.blendedIndexAtMost(most), most);
-        }
-        case "mixingCredit" -> mixingCredit(b, path, v);
-        case "costAtMost" -> {
-          double most = number(path, v, 0, 1e12);
-          take(path, () -> b.costAtMost(most), most);
-        }
-        case "fixed" ->
-            each(
-                path,
-                v,
-                (id, n) -> {
-                  double amount = number(path + "." + id, n, 0, 100);
-                  take(path + "." + id, () -> b.fixed(id, amount), amount);
-                });
-        case "choosingFrom" -> names(path, v).forEach(b::choosingFrom);
-        case "leavingOut" -> names(path, v).forEach(b::leavingOut);
-        case "mustUse" -> names(path, v).forEach(b::mustUse);
-        case "atMostSurfactants" -> count(path, v, b::atMostSurfactants);
-        case "exactlySurfactants" -> count(path, v, b::exactlySurfactants);
-        case "atMostOfClass" ->
-            eachClass(path, v, (c, p) -> count(p, v.path(c.label()), n -> b.atMostOfClass(c, n)));
-        case "minimumUse" -> {
-          double least = number(path, v, 0, 50);
-          take(path, () -> b.minimumUse(least), least);
-        }
-        case "notTogether" -> pairs(path, v, b::notTogether);
-        case "onlyIf" -> pairs(path, v, b::onlyIf);
-        case "lots" -> {
-          String word = choice(path, v, "typical", "every-lot");
-          if (word.equals("every-lot")) {
-            b.everyLotWithinSpecification();
-          }
-        }
-        case "wish" -> {
-          switch (choice(
-              path,
-              v,
-              "least-surfactant",
-              "cheapest",
-              "least-anionic-share",
-              "mildest",
-              "mildest-blended")) {
-            case "mildest" -> b.mildest();
-            case "mildest-blended" -> b.mildestBlended();
-            case "cheapest" -> b.cheapest();
-            case "least-anionic-share" -> b.leastAnionicShare();
-            default -> {
-              // The least surfactant is the builder's own default.
-            }
-          }
-        }
-        case "nearestToShares" -> {
-          Map<ChargeClass, Double> wanted = new EnumMap<>(ChargeClass.class);
-          eachClass(path, v, (c, p) -> wanted.put(c, number(p, v.path(c.label()), 0, 100)));
-          if (!wanted.isEmpty() && wanted.values().stream().noneMatch(d -> d.isNaN())) {
-            b.nearestToShares(wanted);
-          }
-        }
-        case "clashGuardOff" -> {
-          String reason = text(path, v);
-          if (reason != null) {
-            b.withoutClashGuard(reason);
-          }
-        }
-        case "water" -> {
-          String id = text(path, v);
-          if (id != null) {
-            b.fillingUpWith(id);
-          }
-        }
-        default ->
-            log.add(
-                Problem.warning(
-                    ProblemCodes.UNKNOWN_COLUMN,
-                    Place.in(source, path),
-                    "the field " + Row.quoted(field),
-                    "a field of a request",
-                    Nearest.to(field, FIELDS)));
-      }
+    JsonPart charges = r.part("netAnionicChargeShare", false);
+    if (charges != null) {
+      double low = charges.numberOr("low", 0, 400, "mol/100 mol", 0);
+      double high = charges.numberOr("high", 0, 400, "mol/100 mol", 400);
+      double at = charges.number("atPh", 0, 14, "");
+      charges.done();
+      charges.made(() -> b.netAnionicChargeShare(low, high, at));
     }
-
-    private void mixingCredit(Brief.Builder b, String path, JsonNode v) {
-      if (!v.has("pairs")) {
-        fields(path, v, "perChargeVariance", "atPh");
-        double k = number(path + ".perChargeVariance", v.path("perChargeVariance"), 0, 1000);
-        double at = number(path + ".atPh", v.path("atPh"), 0, 14);
-        take(path, () -> b.mixingCredit(MixingCredit.ofChargeVariance(k, at)), k, at);
-        return;
-      }
-      fields(path, v, "pairs");
-      JsonNode pairs = v.path("pairs");
-      if (!pairs.isArray() || pairs.isEmpty()) {
-        type(path + ".pairs", pairs, "a list of {first, second, credit}");
-        return;
-      }
-      MixingCredit credit = null;
-      for (int i = 0; i < pairs.size(); i++) {
-        String here = path + ".pairs[" + i + "]";
-        JsonNode pair = pairs.get(i);
-        fields(here, pair, "first", "second", "credit");
-        String first = text(here + ".first", pair.path("first"));
-        String second = text(here + ".second", pair.path("second"));
-        double size = number(here + ".credit", pair.path("credit"), -100_000, 0);
-        if (first == null || second == null || Double.isNaN(size)) {
-          return;
-        }
-        credit =
-            credit == null
-                ? MixingCredit.ofPair(first, second, size)
-                : credit.andPair(first, second, size);
-      }
-      if (credit != null) {
-        b.mixingCredit(credit);
-      }
+    number(r, "irritationIndexAtMost", 200, "", b::irritationIndexAtMost);
+    number(r, "blendedIndexAtMost", 200, "", b::blendedIndexAtMost);
+    JsonPart credit = r.part("mixingCredit", false);
+    if (credit != null) {
+      mixingCredit(credit, b);
     }
-
-    private void each(String path, JsonNode v, BiConsumer<String, JsonNode> use) {
-      if (!v.isObject()) {
-        type(path, v, "an object");
-        return;
-      }
-      for (Map.Entry<String, JsonNode> e : v.properties()) {
-        if (e.getKey().isBlank()) {
-          error(ProblemCodes.MISSING_VALUE, path, "a blank name", "a material id", "");
-        } else {
-          use.accept(e.getKey().strip(), e.getValue());
-        }
-      }
+    number(r, "costAtMost", 1e12, "per kg", b::costAtMost);
+    each(r, "fixed", (id, p) -> number(p, id, 100, "% m/m as supplied", d -> b.fixed(id, d)));
+    r.texts("choosingFrom", false, MOST_IDS).forEach(b::choosingFrom);
+    r.texts("leavingOut", false, MOST_IDS).forEach(b::leavingOut);
+    r.texts("mustUse", false, MOST_IDS).forEach(b::mustUse);
+    count(r, "atMostSurfactants", 1, b::atMostSurfactants);
+    count(r, "exactlySurfactants", 1, b::exactlySurfactants);
+    eachClass(r, "atMostOfClass", (c, p) -> count(p, c.label(), 0, n -> b.atMostOfClass(c, n)));
+    number(r, "minimumUse", 50, "% m/m as supplied", b::minimumUse);
+    pairs(r, "notTogether", b::notTogether);
+    pairs(r, "onlyIf", b::onlyIf);
+    if (r.choiceOr("lots", List.of("typical", "every-lot"), "typical").equals("every-lot")) {
+      b.everyLotWithinSpecification();
     }
-
-    private void eachClass(String path, JsonNode v, BiConsumer<ChargeClass, String> use) {
-      each(
-          path,
-          v,
-          (word, n) -> {
-            Optional<ChargeClass> c = ChargeClass.parse(word);
-            if (c.isEmpty() || !c.get().label().equals(word)) {
-              error(
-                  ProblemCodes.UNKNOWN_CLASS,
-                  path + "." + word,
-                  Row.quoted(word),
-                  "anionic, amphoteric, nonionic or cationic",
-                  Nearest.to(word, List.of("anionic", "amphoteric", "nonionic", "cationic")));
-            } else {
-              use.accept(c.get(), path + "." + word);
-            }
-          });
+    wish(r, shelf, b);
+    if (r.has("clashGuardOff")) {
+      String reason = r.text("clashGuardOff");
+      r.tried(() -> b.withoutClashGuard(reason));
     }
-
-    private interface Ends {
-      Brief.Builder use(double low, double high);
+    if (r.has("water")) {
+      String id = r.text("water");
+      r.tried(() -> b.fillingUpWith(id));
     }
-
-    private void ends(String path, JsonNode v, double most, Ends use) {
-      fields(path, v, "low", "high");
-      double low = v.has("low") ? number(path + ".low", v.path("low"), 0, most) : 0;
-      double high = v.has("high") ? number(path + ".high", v.path("high"), 0, most) : most;
-      if (low > high) {
-        error(
-            ProblemCodes.RANGE_ORDER,
-            path,
-            "low " + low + " above high " + high,
-            "low not above high",
-            "swap the two");
-        return;
-      }
-      take(path, () -> use.use(low, high), low, high);
-    }
-
-    private void take(String path, Runnable use, double... figures) {
-      for (double f : figures) {
-        if (Double.isNaN(f)) {
-          return;
-        }
-      }
-      try {
-        use.run();
-      } catch (IllegalArgumentException e) {
-        error(
-            ProblemCodes.NUMBER_RANGE,
-            path,
-            String.valueOf(e.getMessage()),
-            "a figure inside that range",
-            "");
-      }
-    }
-
-    private double number(String path, JsonNode v, double least, double most) {
-      if (v.isMissingNode() || v.isNull()) {
-        error(ProblemCodes.MISSING_VALUE, path, "nothing", "a number", "");
-        return Double.NaN;
-      }
-      if (!v.isNumber()) {
-        error(
-            v.isTextual() ? ProblemCodes.NUMBER_FORMAT : ProblemCodes.JSON_TYPE,
-            path,
-            Row.quoted(v.toString()),
-            "a number without quotation marks",
-            "");
-        return Double.NaN;
-      }
-      double d = v.asDouble();
-      if (!(d >= least && d <= most)) {
-        error(ProblemCodes.NUMBER_RANGE, path, v.toString(), least + " to " + most, "");
-        return Double.NaN;
-      }
-      return d;
-    }
-
-    private void count(String path, JsonNode v, java.util.function.IntConsumer use) {
-      if (!v.isIntegralNumber() || v.asLong() < 0 || v.asLong() > 20) {
-        error(
-            ProblemCodes.NUMBER_RANGE,
-            path,
-            Row.quoted(v.toString()),
-            "a whole number up to 20",
-            "");
-        return;
-      }
-      int n = v.asInt();
-      take(path, () -> use.accept(n));
-    }
-
-    private @Nullable String text(String path, JsonNode v) {
-      if (!v.isTextual() || v.asText().isBlank()) {
-        error(
-            v.isMissingNode() ? ProblemCodes.MISSING_VALUE : ProblemCodes.JSON_TYPE,
-            path,
-            v.isMissingNode() ? "nothing" : Row.quoted(v.toString()),
-            "a text",
-            "");
-        return null;
-      }
-      return v.asText();
-    }
-
-    private String choice(String path, JsonNode v, String... words) {
-      String word = v.asText("");
-      if (!v.isTextual() || !List.of(words).contains(word)) {
-        error(
-            ProblemCodes.CHOICE,
-            path,
-            Row.quoted(v.toString()),
-            String.join(", ", words),
-            Nearest.to(word, List.of(words)));
-        return "";
-      }
-      return word;
-    }
-
-    private List<String> names(String path, JsonNode v) {
-      List<String> all = new ArrayList<>();
-      if (!v.isArray()) {
-        type(path, v, "a list of material ids");
-        return all;
-      }
-      for (int i = 0; i < v.size(); i++) {
-        String id = text(path + "[" + i + "]", v.get(i));
-        if (id != null) {
-          all.add(id);
-        }
-      }
-      return all;
-    }
-
-    private void pairs(String path, JsonNode v, BiConsumer<String, String> use) {
-      if (!v.isArray()) {
-        type(path, v, "a list of pairs");
-        return;
-      }
-      for (int i = 0; i < v.size(); i++) {
-        List<String> pair = names(path + "[" + i + "]", v.get(i));
-        if (pair.size() == 2) {
-          use.accept(pair.get(0), pair.get(1));
-        } else {
-          error(
-              ProblemCodes.JSON_TYPE,
-              path + "[" + i + "]",
-              pair.size() + " ids",
-              "two material ids",
-              "");
-        }
-      }
-    }
-
-    private void fields(String path, JsonNode v, String... known) {
-      if (!v.isObject()) {
-        type(path, v, "an object with " + String.join(", ", known));
-        return;
-      }
-      for (Map.Entry<String, JsonNode> e : v.properties()) {
-        if (!List.of(known).contains(e.getKey())) {
-          log.add(
-              Problem.warning(
-                  ProblemCodes.UNKNOWN_COLUMN,
-                  Place.in(source, path + "." + e.getKey()),
-                  "the field " + Row.quoted(e.getKey()),
-                  String.join(", ", known),
-                  Nearest.to(e.getKey(), List.of(known))));
-        }
-      }
-    }
-
-    private void type(String path, JsonNode v, String allowed) {
-      error(ProblemCodes.JSON_TYPE, path, JsonDocument.kind(v), allowed, "");
-    }
-
-    private void error(String code, String path, String found, String allowed, String advice) {
-      log.add(Problem.error(code, Place.in(source, path), found, allowed, advice));
+    b.conditions(Shelf.conditions(r));
+    MaterialTable table = shelf.tableOfLots(r);
+    try {
+      return new Request(b.build(), table);
+    } catch (ProblemsException e) {
+      e.problems().forEach(p -> r.log().add(Question.moved(r, p)));
+      return null;
     }
   }
 
-  private static final List<String> FIELDS =
-      List.of(
-          "version",
-          "name",
-          "totalActive",
-          "shares",
-          "sharesOfMaterials",
-          "startingPh",
-          "startingPhOfSurfactants",
-          "asSupplied",
-          "salt",
-          "netAnionicCharge",
-          "netAnionicChargeShare",
-          "irritationIndexAtMost",
-          "blendedIndexAtMost",
-          "mixingCredit",
-          "costAtMost",
-          "fixed",
-          "choosingFrom",
-          "leavingOut",
-          "mustUse",
-          "atMostSurfactants",
-          "exactlySurfactants",
-          "atMostOfClass",
-          "minimumUse",
-          "notTogether",
-          "onlyIf",
-          "lots",
-          "wish",
-          "nearestToShares",
-          "clashGuardOff",
-          "water");
+  private record PairCredit(JsonPart part, String first, String second, double credit) {}
+
+  private static void mixingCredit(JsonPart c, Brief.Builder b) {
+    if (!c.has("pairs")) {
+      double k = c.number("perChargeVariance", 0, 1000, "");
+      double at = c.number("atPh", 0, 14, "");
+      c.done();
+      c.made(() -> b.mixingCredit(MixingCredit.ofChargeVariance(k, at)));
+      return;
+    }
+    MixingCredit all = null;
+    for (PairCredit pair : c.list("pairs", true, MOST_IDS, SolveFile::pairCredit)) {
+      MixingCredit before = all;
+      all =
+          pair.part.tried(
+              () ->
+                  before == null
+                      ? MixingCredit.ofPair(pair.first, pair.second, pair.credit)
+                      : before.andPair(pair.first, pair.second, pair.credit));
+    }
+    c.done();
+    if (all != null) {
+      b.mixingCredit(all);
+    }
+  }
+
+  private static @Nullable PairCredit pairCredit(JsonPart p) {
+    String first = p.text("first");
+    String second = p.text("second");
+    double credit = p.number("credit", -MOST_MMOL, 0, "");
+    p.done();
+    return p.made(() -> new PairCredit(p, first, second, credit));
+  }
+
+  private static void wish(JsonPart r, Shelf shelf, Brief.Builder b) {
+    List<String> wishes =
+        Stream.of("wish", "nearestToShares", "leastChangeFrom").filter(r::has).toList();
+    if (wishes.size() > 1) {
+      r.error(
+          ProblemCodes.CHOICE,
+          wishes.get(1),
+          String.join(" and ", wishes),
+          "one wish",
+          "leave the others out");
+    }
+    if (r.has("wish")) {
+      String word = r.choice("wish", WISHES.keySet().stream().sorted().toList());
+      WISHES.getOrDefault(word, same -> same).apply(b);
+    }
+    Map<ChargeClass, Double> wanted = new EnumMap<>(ChargeClass.class);
+    eachClass(
+        r, "nearestToShares", (c, p) -> number(p, c.label(), 100, "%", d -> wanted.put(c, d)));
+    if (!wanted.isEmpty()) {
+      r.tried(() -> b.nearestToShares(wanted));
+    }
+    if (r.has("leastChangeFrom")) {
+      Blend from = RecipeFile.read(r, "leastChangeFrom", shelf);
+      if (from != null) {
+        r.tried(() -> b.leastChangeFrom(from));
+      }
+    }
+  }
+
+  private static void each(JsonPart r, String field, BiConsumer<String, JsonPart> use) {
+    JsonPart inner = r.part(field, false);
+    if (inner != null) {
+      inner.names().forEach(id -> use.accept(id.strip(), inner));
+    }
+  }
+
+  private static void eachClass(JsonPart r, String field, BiConsumer<ChargeClass, JsonPart> use) {
+    each(
+        r,
+        field,
+        (word, p) -> {
+          if (CLASSES.contains(word)) {
+            use.accept(ChargeClass.parse(word).orElseThrow(), p);
+          } else {
+            p.error(
+                ProblemCodes.UNKNOWN_CLASS,
+                word,
+                Row.quoted(word),
+                String.join(", ", CLASSES),
+                Nearest.to(word, CLASSES));
+          }
+        });
+  }
+
+  private interface Ends {
+    Brief.Builder use(double low, double high);
+  }
+
+  /** An interval of which one end may be left out. */
+  private static void ends(JsonPart r, String field, double most, Ends use) {
+    JsonPart ends = r.part(field, false);
+    if (ends == null) {
+      return;
+    }
+    double low = ends.numberOr("low", 0, most, "", 0);
+    double high = ends.numberOr("high", 0, most, "", most);
+    if (!ends.has("low") && !ends.has("high")) {
+      ends.error(ProblemCodes.MISSING_VALUE, "", "neither end", "low, high or both", "");
+    }
+    ends.done();
+    if (low > high) {
+      ends.error(
+          ProblemCodes.RANGE_ORDER,
+          "",
+          "low " + Text.number(low) + " above high " + Text.number(high),
+          "low not above high",
+          "swap the two");
+    }
+    ends.made(() -> use.use(low, high));
+  }
+
+  private static void number(
+      JsonPart r, String field, double most, String unit, DoubleConsumer use) {
+    if (r.has(field)) {
+      double d = r.number(field, 0, most, unit);
+      if (!Double.isNaN(d)) {
+        r.tried(
+            () -> {
+              use.accept(d);
+              return d;
+            });
+      }
+    }
+  }
+
+  private static void count(JsonPart r, String field, int least, IntConsumer use) {
+    if (r.has(field)) {
+      use.accept(r.count(field, least, 20));
+    }
+  }
+
+  private static void pairs(JsonPart r, String field, BiConsumer<String, String> use) {
+    if (!r.has(field)) {
+      return;
+    }
+    for (List<String> pair : r.pairs(field, MOST_IDS)) {
+      use.accept(pair.get(0), pair.get(1));
+    }
+  }
 
   /**
    * Writes an answer.
@@ -544,43 +350,22 @@ public final class SolveFile {
    * @return the JSON text, with line feeds
    * @throws NullPointerException if an argument is null
    */
-  public static String writeResult(BlendResult result, MaterialTable table) {
-    ObjectNode root = JsonDocument.object().put("version", VERSION);
-    root.put("name", result.brief().name());
+  public static String write(BlendResult result, MaterialTable table) {
+    return QUESTION.write(new Found(result, table), List.of());
+  }
+
+  private static ObjectNode answer(BlendResult result, MaterialTable table) {
+    ObjectNode root = JsonDocument.object().put("name", result.brief().name());
     root.put("solved", result.isSolved());
-    result.<ObjectNode>fold(s -> solved(root, s, table), n -> unsolved(root, n));
-    return JsonDocument.write(root);
+    return result.<ObjectNode>fold(s -> solved(root, s, table), n -> unsolved(root, n));
   }
 
   private static ObjectNode solved(ObjectNode root, SolvedBlend s, MaterialTable table) {
     Blend blend = s.blend();
-    ArrayNode lines = root.putArray("lines");
-    for (BlendLine l : blend.lines()) {
-      ObjectNode line = lines.addObject().put("material", l.material().id());
-      line.put("asSuppliedPercent", JsonDocument.number(l.amount().value()));
-      if (l.material().isSurfactant()) {
-        line.put(
-            "activePercentOfProduct",
-            JsonDocument.number(l.amount().value() * l.material().activePercent().typical() / 100));
-        line.put(
-            "shareOfActivePercent",
-            JsonDocument.number(blend.shareOfMaterial(l.material().id()).value()));
-      }
-    }
-    root.set("totalActivePercent", JsonDocument.range(blend.totalActiveRange()));
-    ObjectNode shares = root.putObject("sharesOfActivePercent");
-    for (ChargeClass c : ChargeClass.values()) {
-      shares.set(c.label(), JsonDocument.range(blend.shareRange(c)));
-    }
-    root.put("waterPercent", JsonDocument.number(blend.waterPercent()));
-    root.set("sodiumChloridePercent", JsonDocument.range(blend.saltPercent()));
+    root.setAll(RecipeFile.contents(blend));
     root.set("irritationIndex", index(s.irritationIndex()));
     StartingPh ph = s.startingPh();
-    ObjectNode start = root.putObject("startingPh");
-    start.put("typical", JsonDocument.number(ph.typical()));
-    start.set("likely", window(ph.likely()));
-    start.set("guaranteed", window(ph.guaranteed()));
-    start.put("causeOfSpread", ph.causeInWords());
+    root.set("startingPh", StartingPhFile.intervals(ph));
     s.costPerKg()
         .ifPresent(
             cost -> {
@@ -599,15 +384,15 @@ public final class SolveFile {
     root.putObject("wish")
         .put("aim", s.brief().wish().toString())
         .put("reached", JsonDocument.number(s.wishValue()));
-    ArrayNode notes = root.putArray("notes");
+    List<String> notes = new ArrayList<>();
     if (s.irritationIndex().range().isPresent()) {
       notes.add("irritation index: " + IrritationIndex.BASIS);
     }
     withoutFigures(notes, s.leftOutWithoutFigures());
     s.excludedByGuard().forEach(c -> notes.add("left out by the clash guard: " + c));
     s.brief().guardOffReason().ifPresent(r -> notes.add("the clash guard is off: " + r));
-    ph.caveats().forEach(notes::add);
-    notes.add("a prediction from tables: measure before you correct or release");
+    notes.addAll(ph.caveats());
+    StartingPhFile.notes(root, notes);
     return root;
   }
 
@@ -620,21 +405,14 @@ public final class SolveFile {
     if (index.weakestEvidence().isPresent()) {
       node.put("weakestEvidence", index.weakestEvidence().get().label());
     }
-    ArrayNode missing = node.putArray("withoutScore");
-    index.withoutScore().forEach(missing::add);
+    JsonDocument.texts(node, "withoutScore", index.withoutScore());
     return node;
   }
 
-  private static void withoutFigures(ArrayNode notes, List<String> ids) {
+  private static void withoutFigures(List<String> notes, List<String> ids) {
     if (!ids.isEmpty()) {
       notes.add("left out, without irritation score or molar mass: " + String.join(", ", ids));
     }
-  }
-
-  private static ObjectNode window(PhWindow w) {
-    return JsonDocument.object()
-        .put("low", JsonDocument.number(w.low()))
-        .put("high", JsonDocument.number(w.high()));
   }
 
   private static ObjectNode unsolved(ObjectNode root, NoBlend n) {
@@ -644,32 +422,10 @@ public final class SolveFile {
       part.put("enoughAlone", p.isEnoughAlone()).put("change", p.change());
       p.enoughAt().ifPresent(v -> part.put("enoughAt", JsonDocument.number(v)));
     }
-    ArrayNode notes = root.putArray("notes");
+    List<String> notes = new ArrayList<>();
     withoutFigures(notes, n.leftOutWithoutFigures());
     n.excludedByGuard().forEach(c -> notes.add("left out by the clash guard: " + c));
+    JsonDocument.texts(root, "notes", notes);
     return root;
-  }
-
-  /**
-   * Writes problems, as the answer to a request that could not be used.
-   *
-   * @param problems the problems
-   * @return the JSON text, with line feeds
-   * @throws NullPointerException if the list is null
-   */
-  public static String writeProblems(List<Problem> problems) {
-    ObjectNode root = JsonDocument.object().put("version", VERSION);
-    ArrayNode list = root.putArray("problems");
-    for (Problem p : problems) {
-      ObjectNode one = list.addObject().put("code", p.code());
-      one.put("severity", p.isError() ? "error" : "warning");
-      one.put("source", p.place().source());
-      if (p.place().row() > 0) {
-        one.put("row", p.place().row());
-      }
-      one.put("place", p.place().field());
-      one.put("found", p.found()).put("allowed", p.allowed()).put("advice", p.advice());
-    }
-    return JsonDocument.write(root);
   }
 }

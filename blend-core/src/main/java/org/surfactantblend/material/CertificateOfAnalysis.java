@@ -2,6 +2,7 @@ package org.surfactantblend.material;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -56,7 +57,7 @@ public final class CertificateOfAnalysis {
     titrated = b.titrated;
     buffers = List.copyOf(b.buffers);
     density = b.density;
-    others = Map.copyOf(b.others);
+    others = Collections.unmodifiableMap(new LinkedHashMap<>(b.others));
     method = b.method;
     date = b.date;
     expiry = b.expiry;

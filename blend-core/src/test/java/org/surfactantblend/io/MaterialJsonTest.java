@@ -114,14 +114,15 @@ class MaterialJsonTest {
   void unknownFieldsAreNamedAtEveryLevel() {
     Loaded<List<Material>> loaded =
         read(
-            "{\"version\": 1, \"materials\": ["
+            "{\"versoin\": 1, \"materials\": ["
                 + GOOD.replace("\"family\"", "\"famly\"").replace("\"high\": 6", "\"hihg\": 6")
                 + "]}");
     List<Problem> unknown =
         loaded.problems().stream().filter(p -> p.code().equals("unknown-column")).toList();
     assertEquals(
-        List.of("'version'", "'famly'", "'hihg'"), unknown.stream().map(Problem::found).toList());
-    assertEquals(List.of("", "family", "high"), unknown.stream().map(Problem::advice).toList());
+        List.of("'versoin'", "'famly'", "'hihg'"), unknown.stream().map(Problem::found).toList());
+    assertEquals(
+        List.of("version", "family", "high"), unknown.stream().map(Problem::advice).toList());
     assertEquals("$.materials[0].ph.hihg", unknown.get(2).place().field());
   }
 

@@ -15,8 +15,8 @@ import java.util.function.Function;
 import java.util.regex.Pattern;
 import org.surfactantblend.Blends;
 import org.surfactantblend.acidity.StartingPh;
+import org.surfactantblend.acidity.Titration;
 import org.surfactantblend.blend.Blend;
-import org.surfactantblend.brief.Brief;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
@@ -77,11 +77,71 @@ enum ReaderLaws {
   },
 
   /** A brief in JSON, and the answer to it. */
-  solveRequest("SolveFile.readBrief") {
+  solveRequest("SolveFile.read") {
     @Override
     void check(Input input) {
-      Loaded<Optional<Brief>> read = twice(input, SolveFile::readBrief, Optional::isEmpty);
+      Loaded<Optional<SolveFile.Request>> read =
+          twice(input, i -> SolveFile.read(i, TABLE), Optional::isEmpty);
       read.value().ifPresent(ReaderLaws::answered);
+    }
+  },
+
+  /** A request of any kind, and the answer to it. */
+  requests(
+      "BatchSheetFile.read",
+      "ConformanceFile.read",
+      "ConversionFile.read",
+      "CorrectionFile.read",
+      "DoseFile.read",
+      "StartingPhFile.read",
+      "SwapFile.read",
+      "TitrationFile.read") {
+    @Override
+    void check(Input input) {
+      Requests.Answer answer = Requests.answer(input, TABLE);
+      assertEquals(answer, Requests.answer(input, TABLE), "the same answer again");
+      Schemas.assertValid(answer.json());
+      TitrationFile.read(input, TABLE)
+          .value()
+          .ifPresent(
+              t -> {
+                String saved = TitrationFile.save(t, TABLE);
+                Titration back =
+                    TitrationFile.read(Input.text("again", saved), TABLE)
+                        .orElseThrow()
+                        .orElseThrow();
+                assertEquals(t.next(), back.next(), saved);
+              });
+    }
+  },
+
+  /** A recipe with its lots. */
+  recipe("RecipeFile.read") {
+    @Override
+    void check(Input input) {
+      writtenAgain(
+          input, i -> RecipeFile.read(i, TABLE), b -> RecipeFile.write(b.orElseThrow(), TABLE));
+    }
+  },
+
+  /** The certificate of a lot. */
+  certificate("CertificateFile.read") {
+    @Override
+    void check(Input input) {
+      writtenAgain(
+          input,
+          i -> CertificateFile.read(i, TABLE),
+          c ->
+              CertificateFile.write(
+                  c.orElseThrow().grade(), c.orElseThrow().certificate(), TABLE));
+    }
+  },
+
+  /** What is left of which lot. */
+  stock("StockFile.read") {
+    @Override
+    void check(Input input) {
+      writtenAgain(input, i -> StockFile.read(i, TABLE), s -> StockFile.write(s, TABLE));
     }
   };
 
@@ -182,6 +242,21 @@ enum ReaderLaws {
     }
   }
 
+  /** What could be read is written as a valid document that reads and writes the same again. */
+  private static <T> void writtenAgain(
+      Input input, Function<Input, Loaded<T>> reader, Function<T, String> writer) {
+    Loaded<T> read = refusedForAReason(input, reader, value -> false);
+    assertEquals(read.problems(), reader.apply(input).problems(), "the same problems again");
+    if (read.hasErrors()) {
+      return;
+    }
+    String json = writer.apply(read.value());
+    Schemas.assertValid(json);
+    Loaded<T> back = reader.apply(Input.text("again", json));
+    assertFalse(back.hasErrors(), () -> back.problems() + "\n" + json);
+    assertEquals(json, writer.apply(back.value()));
+  }
+
   private static boolean noPrices(PriceList prices) {
     return prices.materialIds().isEmpty();
   }
@@ -207,16 +282,16 @@ enum ReaderLaws {
     return all;
   }
 
-  private static void answered(Brief brief) {
+  private static void answered(SolveFile.Request request) {
     BlendResult result;
     try {
-      result = Blends.solve(brief, TABLE);
+      result = Blends.solve(request.brief(), request.table());
     } catch (ProblemsException e) {
       assertFalse(e.problems().isEmpty());
       return;
     }
-    Recheck.result(result, TABLE.prices());
+    Recheck.result(result, request.table().prices());
     assertFalse(result.summary().isBlank());
-    assertFalse(SolveFile.writeResult(result, TABLE).isBlank());
+    Schemas.assertValid(SolveFile.write(result, request.table()));
   }
 }

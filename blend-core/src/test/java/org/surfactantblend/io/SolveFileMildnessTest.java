@@ -22,7 +22,7 @@ import org.surfactantblend.testing.Recheck;
 class SolveFileMildnessTest {
   private static final String REQUEST =
       """
-      {"version": 1, "name": "Mild", "totalActive": {"percent": 10, "tolerance": 0.2},
+      {"version": 1, "kind": "solve", "name": "Mild", "totalActive": {"percent": 10, "tolerance": 0.2},
        "shares": {"anionic": {"low": 30}},
        "netAnionicChargeShare": {"high": 45, "atPh": 5.5},
        "irritationIndexAtMost": 42,
@@ -33,11 +33,16 @@ class SolveFileMildnessTest {
        "wish": "mildest-blended"}
       """;
 
+  private static Loaded<Optional<SolveFile.Request>> read(String json) {
+    return SolveFile.read(Input.text("request", json), Blends.starterTable());
+  }
+
   @Test
   void everyFieldOfMildnessIsRead() {
-    Loaded<Optional<Brief>> loaded = SolveFile.readBrief(Input.text("request", REQUEST));
+    Loaded<Optional<SolveFile.Request>> loaded = read(REQUEST);
     assertEquals(List.of(), loaded.problems());
-    Brief brief = loaded.value().orElseThrow();
+    Schemas.assertValid(REQUEST);
+    Brief brief = loaded.value().orElseThrow().brief();
     List<Requirement.Kind> kinds = brief.requirements().stream().map(Requirement::kind).toList();
     assertTrue(
         kinds.containsAll(
@@ -54,11 +59,12 @@ class SolveFileMildnessTest {
 
   @Test
   void theAnswerHoldsTheIndexAndWhatWasLeftOut() throws IOException {
-    Brief brief = SolveFile.readBrief(Input.text("request", REQUEST)).value().orElseThrow();
+    Brief brief = read(REQUEST).value().orElseThrow().brief();
     BlendResult result = Blends.solve(brief, Blends.starterTable());
     Recheck.result(result, Blends.starterTable());
-    JsonNode answer =
-        new ObjectMapper().readTree(SolveFile.writeResult(result, Blends.starterTable()));
+    String written = SolveFile.write(result, Blends.starterTable());
+    Schemas.assertValid(written);
+    JsonNode answer = new ObjectMapper().readTree(written);
     assertTrue(answer.path("solved").asBoolean());
     JsonNode index = answer.path("irritationIndex");
     assertTrue(index.path("given").asBoolean());
@@ -78,7 +84,7 @@ class SolveFileMildnessTest {
         REQUEST.replace(
             "{\"perChargeVariance\": 40, \"atPh\": 5.5}",
             "{\"pairs\": [{\"first\": \"anionic\", \"second\": \"amphoteric\", \"credit\": -80}]}");
-    Brief brief = SolveFile.readBrief(Input.text("request", pairs)).value().orElseThrow();
+    Brief brief = read(pairs).value().orElseThrow().brief();
     assertEquals(
         "mixing credit: -80.00 for amphoteric with anionic",
         brief.mixingCredit().orElseThrow().toString());
@@ -92,7 +98,7 @@ class SolveFileMildnessTest {
             .replace("\"mildest-blended\"", "\"mild\"")
             .replace("\"perChargeVariance\": 40", "\"perChargeVariance\": \"much\"");
     List<String> found =
-        SolveFile.readBrief(Input.text("request", bad)).problems().stream()
+        read(bad).problems().stream()
             .map(p -> p.code() + " " + p.place().field())
             .sorted()
             .toList();

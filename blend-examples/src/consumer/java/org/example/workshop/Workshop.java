@@ -12,7 +12,7 @@ import org.surfactantblend.solve.BlendResult;
 public final class Workshop {
   private static final String ASKED =
       """
-      {"version": 1, "name": "Barley shampoo",
+      {"version": 1, "kind": "solve", "name": "Barley shampoo",
        "totalActive": {"percent": 12, "tolerance": 0.3},
        "choosingFrom": ["cocamidopropyl-betaine-30", "decyl-glucoside-52"]}
       """;
@@ -31,8 +31,9 @@ public final class Workshop {
             .build();
     BlendResult result = Blends.solve(brief, table);
     System.out.print(result.summary());
-    Brief read = SolveFile.readBrief(Input.text("asked", ASKED)).orElseThrow().orElseThrow();
-    System.out.print(SolveFile.writeResult(Blends.solve(read, table), table));
+    SolveFile.Request read =
+        SolveFile.read(Input.text("asked", ASKED), table).orElseThrow().orElseThrow();
+    System.out.print(SolveFile.write(Blends.solve(read.brief(), table), table));
     System.err.print(Blends.class.getModule().getName());
   }
 }

@@ -4,8 +4,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -55,6 +57,22 @@ class ReadmeTest {
     assertEquals(block("output AnotherDrum"), printed(() -> call(AnotherDrum::main)));
     assertEquals(block("output BatchToWeigh"), printed(() -> call(BatchToWeigh::main)));
     assertEquals(block("output DoseToTarget"), printed(() -> call(DoseToTarget::main)));
+  }
+
+  @Test
+  void theRequestAndItsAnswerAreThoseOfTheProgram() throws IOException {
+    String request = Files.readString(Path.of("..", "data", "examples", "largest-batch.json"));
+    assertEquals(block("request largest-batch"), request.lines().toList());
+    assertEquals(
+        List.of(
+            "java -jar blend-examples/target/blend-desk.jar < data/examples/largest-batch.json"),
+        block("command largest-batch"));
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    PrintStream out = new PrintStream(bytes, true, StandardCharsets.UTF_8);
+    InputStream in = new ByteArrayInputStream(request.getBytes(StandardCharsets.UTF_8));
+    assertEquals(0, BlendDesk.run(new String[0], in, out, out));
+    assertEquals(
+        block("answer largest-batch"), bytes.toString(StandardCharsets.UTF_8).lines().toList());
   }
 
   private interface Main {
