@@ -136,7 +136,7 @@ public final class BlendCharge {
     return sum;
   }
 
-  private double waterCharge(double ph, double ionicStrength) {
+  double waterCharge(double ph, double ionicStrength) {
     return waterKg * (conditions.h(ph, ionicStrength) - conditions.oh(ph, ionicStrength));
   }
 

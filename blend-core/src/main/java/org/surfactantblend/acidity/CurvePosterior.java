@@ -1,9 +1,12 @@
 package org.surfactantblend.acidity;
 
 import java.util.List;
+import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.CholeskyDecomposition;
 import org.apache.commons.math3.linear.RealMatrix;
+import org.surfactantblend.aqueous.PhRoot;
 
 /**
  * What is known of a blend's charge curve after readings: linear Bayesian regression on the charge
@@ -17,9 +20,17 @@ final class CurvePosterior {
   /** A trace of mischance in every equation [eq/kg]. */
   private static final double TRACE = 1e-5;
 
+  /** How many standard deviations of noise are allowed for where the product stands now. */
+  private static final double NOISE = 2;
+
+  private static final NormalDistribution NORMAL = new NormalDistribution(null, 0, 1);
+
+  private final CurvePrior prior;
+  private final double[] weights;
+  private final double[][] means;
+  private final double[][] variances;
   private final double[] mean;
   private final double[] variance;
-  private final CurvePrior prior;
 
   /**
    * One reading as an equation.
@@ -32,37 +43,84 @@ final class CurvePosterior {
   @SuppressWarnings("ArrayRecordComponent")
   record Equation(double ph, double deviation, double[] dosed, double weighing) {}
 
-  private CurvePosterior(CurvePrior prior, double[] mean, double[] variance) {
+  private CurvePosterior(
+      CurvePrior prior, double[] weights, double[][] means, double[][] variances) {
     this.prior = prior;
-    this.mean = mean;
-    this.variance = variance;
+    this.weights = weights;
+    this.means = means;
+    this.variances = variances;
+    if (weights.length == 1) {
+      mean = means[0];
+      variance = variances[0];
+      return;
+    }
+    mean = new double[CurvePrior.POINTS];
+    variance = new double[CurvePrior.POINTS];
+    for (int k = 0; k < CurvePrior.POINTS; k++) {
+      for (int c = 0; c < weights.length; c++) {
+        mean[k] += weights[c] * means[c][k];
+      }
+      for (int c = 0; c < weights.length; c++) {
+        double off = means[c][k] - mean[k];
+        variance[k] += weights[c] * (variances[c][k] + off * off);
+      }
+    }
   }
 
   static CurvePosterior of(CurvePrior prior, List<Equation> equations) {
+    List<CurvePrior.Component> components = prior.components();
+    int count = components.size();
+    double[] evidence = new double[count];
+    double[][] means = new double[count][];
+    double[][] variances = new double[count][];
+    double best = Double.NEGATIVE_INFINITY;
+    for (int c = 0; c < count; c++) {
+      means[c] = components.get(c).mean().clone();
+      variances[c] = new double[CurvePrior.POINTS];
+      for (int k = 0; k < CurvePrior.POINTS; k++) {
+        variances[c][k] = components.get(c).covariance()[k][k];
+      }
+      if (!equations.isEmpty()) {
+        evidence[c] = learn(prior, components.get(c), equations, means[c], variances[c]);
+      }
+      best = Math.max(best, evidence[c]);
+    }
+    double sum = 0;
+    for (int c = 0; c < count; c++) {
+      evidence[c] = StrictMath.exp(evidence[c] - best);
+      sum += evidence[c];
+    }
+    for (int c = 0; c < count; c++) {
+      evidence[c] /= sum;
+    }
+    return new CurvePosterior(prior, evidence, means, variances);
+  }
+
+  /** Updates mean and variance in place and gives the logarithm of the evidence. */
+  private static double learn(
+      CurvePrior prior,
+      CurvePrior.Component component,
+      List<Equation> equations,
+      double[] mean,
+      double[] variance) {
     int n = equations.size();
-    int points = CurvePrior.POINTS;
-    double[] mean = prior.mean().clone();
-    double[] variance = new double[points];
-    for (int k = 0; k < points; k++) {
-      variance[k] = prior.covariance()[k][k];
-    }
-    if (n == 0) {
-      return new CurvePosterior(prior, mean, variance);
-    }
     double[][] rows = new double[n][];
     double[][] among = new double[n][n];
     double[] innovation = new double[n];
     for (int i = 0; i < n; i++) {
-      rows[i] = prior.row(equations.get(i).ph());
+      rows[i] = component.row(equations.get(i).ph());
     }
     for (int i = 0; i < n; i++) {
       Equation e = equations.get(i);
       for (int j = 0; j < n; j++) {
         among[i][j] = CurvePrior.at(rows[i], equations.get(j).ph());
       }
-      double slope = slope(prior, prior.mean(), e);
-      among[i][i] += slope * slope * e.deviation() * e.deviation() + e.weighing() + TRACE * TRACE;
-      innovation[i] = -CurvePrior.at(prior.mean(), e.ph()) - CurvePrior.at(e.dosed(), e.ph());
+      double slope = slope(prior, component.mean(), e);
+      among[i][i] +=
+          (slope * slope + slopeVariance(component, e.ph())) * e.deviation() * e.deviation()
+              + e.weighing()
+              + TRACE * TRACE;
+      innovation[i] = -CurvePrior.at(component.mean(), e.ph()) - CurvePrior.at(e.dosed(), e.ph());
     }
     for (int i = 0; i < n; i++) {
       for (int j = 0; j < i; j++) {
@@ -71,19 +129,20 @@ final class CurvePosterior {
         among[j][i] = both;
       }
     }
-    RealMatrix known = new Array2DRowRealMatrix(rows, false);
-    RealMatrix gain =
-        new CholeskyDecomposition(new Array2DRowRealMatrix(among, false), 1e-6, 1e-30)
-            .getSolver()
-            .solve(known);
+    CholeskyDecomposition cholesky =
+        new CholeskyDecomposition(new Array2DRowRealMatrix(among, false), 1e-6, 1e-30);
+    RealMatrix gain = cholesky.getSolver().solve(new Array2DRowRealMatrix(rows, false));
+    double[] weighed = cholesky.getSolver().solve(new ArrayRealVector(innovation, false)).toArray();
+    double evidence = -StrictMath.log(cholesky.getDeterminant()) / 2;
     for (int i = 0; i < n; i++) {
+      evidence -= innovation[i] * weighed[i] / 2;
       double[] g = gain.getRow(i);
-      for (int k = 0; k < points; k++) {
+      for (int k = 0; k < CurvePrior.POINTS; k++) {
         mean[k] += g[k] * innovation[i];
         variance[k] -= g[k] * rows[i][k];
       }
     }
-    return new CurvePosterior(prior, mean, variance);
+    return evidence;
   }
 
   /** The slope of blend and doses at a reading, at least that of water alone. */
@@ -92,8 +151,20 @@ final class CurvePosterior {
     return Math.max(own, prior.waterSlope(e.ph()));
   }
 
-  CurvePrior prior() {
-    return prior;
+  /** How much the slope itself is uncertain before the readings [(eq/kg per pH)^2]. */
+  private static double slopeVariance(CurvePrior.Component component, double ph) {
+    double h = CurvePrior.STEP;
+    double[] low = component.row(ph - h);
+    double[] high = component.row(ph + h);
+    return Math.max(
+        0,
+        (CurvePrior.at(low, ph - h) + CurvePrior.at(high, ph + h) - 2 * CurvePrior.at(low, ph + h))
+            / (4 * h * h));
+  }
+
+  /** The standard deviation of the curve within one slice [eq/kg of product]. */
+  double deviationWithin(int slice, double ph) {
+    return Math.sqrt(Math.max(0, CurvePrior.at(variances[slice], ph)));
   }
 
   /** The mean of the curve at a pH [eq/kg of product]. */
@@ -104,6 +175,65 @@ final class CurvePosterior {
   /** The standard deviation of the curve at a pH [eq/kg of product]. */
   double deviation(double ph) {
     return Math.sqrt(Math.max(0, CurvePrior.at(variance, ph)));
+  }
+
+  /**
+   * What is left to take up on the way to a pH lies below this with a given probability.
+   *
+   * <p>It is a positive amount but for the noise of where the product stands now, so its lower tail
+   * is that of a lognormal distribution that begins two standard deviations of that noise below
+   * zero. A normal tail would give up long before the target wherever little is known yet.
+   *
+   * @param dosed the charge of the doses over the grid [eq/kg of product]
+   * @param ph the pH to reach
+   * @param now the estimate of the present pH
+   * @param side 1 on the way down, -1 on the way up
+   * @param probability above 0, below 1
+   * @return the amount [eq/kg of product]
+   */
+  double need(double[] dosed, double ph, double now, int side, double probability) {
+    int count = weights.length;
+    double[] middle = new double[count];
+    double[] deviation = new double[count];
+    double[] noise = new double[count];
+    double charge = CurvePrior.at(dosed, ph);
+    double low = Double.POSITIVE_INFINITY;
+    double high = Double.NEGATIVE_INFINITY;
+    for (int c = 0; c < count; c++) {
+      middle[c] = side * (CurvePrior.at(means[c], ph) + charge);
+      deviation[c] = Math.sqrt(Math.max(TRACE * TRACE, CurvePrior.at(variances[c], ph)));
+      noise[c] = NOISE * Math.sqrt(Math.max(TRACE * TRACE, CurvePrior.at(variances[c], now)));
+      low = Math.min(low, middle[c] - 6 * deviation[c]);
+      high = Math.max(high, middle[c] + 6 * deviation[c]);
+    }
+    while (high - low > 1e-8) {
+      double x = (low + high) / 2;
+      double below = 0;
+      for (int c = 0; c < count; c++) {
+        below +=
+            weights[c]
+                * NORMAL.cumulativeProbability(quantile(x, middle[c], deviation[c], noise[c]));
+      }
+      if (below < probability) {
+        low = x;
+      } else {
+        high = x;
+      }
+    }
+    return (low + high) / 2;
+  }
+
+  /** Where a value lies in a lognormal distribution that begins at {@code -shift}. */
+  private static double quantile(double x, double mean, double deviation, double shift) {
+    double from = mean + shift;
+    if (from <= 0) {
+      return (x - mean) / deviation;
+    }
+    if (x + shift <= 0) {
+      return Double.NEGATIVE_INFINITY;
+    }
+    double variance = StrictMath.log1p(deviation * deviation / (from * from));
+    return (StrictMath.log((x + shift) / from) + variance / 2) / Math.sqrt(variance);
   }
 
   /** The slope of the mean curve with what was dosed, positive, at least that of water alone. */
@@ -145,8 +275,7 @@ final class CurvePosterior {
   }
 
   private double cross(double[] dosed, double deviations, double meter, int point) {
-    return org.surfactantblend.aqueous.PhRoot.ofFalling(
-        p -> excess(dosed, deviations, meter, p), grid(point), grid(point + 1));
+    return PhRoot.ofFalling(p -> excess(dosed, deviations, meter, p), grid(point), grid(point + 1));
   }
 
   private static double grid(int k) {

@@ -4,8 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.OptionalDouble;
-import org.apache.commons.math3.distribution.NormalDistribution;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.acidity.BlendCharge.Addition;
 import org.surfactantblend.acidity.CurvePosterior.Equation;
@@ -37,10 +35,17 @@ public final class Titration {
   private static final double NEAR = 2;
   private static final double DRIFT_OVER_THREE = 0.1;
 
+  /** From the second dose on: this share of what is left, unless that is too great a risk. */
+  private static final double SHORTCUT_SHARE = 0.5;
+
+  private static final double SHORTCUT_RISK = 4;
+
+  /** From the second dose on: at least this share of what is left. */
+  private static final double LEAST_SHARE = 0.36;
+
   private final AcidDose dose;
   private final Meter meter;
   private final DosingRules rules;
-  private final double quantile;
   private final CurvePrior prior;
   private final PhWindow sheets;
   private final CurvePosterior posterior;
@@ -53,7 +58,6 @@ public final class Titration {
   private final double productFactor;
   private final List<Addition> additions;
   private final int doses;
-  private final OptionalDouble firstPh;
 
   /** The last reading when it is held back, as an equation. */
   private final @Nullable Equation held;
@@ -62,7 +66,6 @@ public final class Titration {
     dose = d.dose;
     meter = d.meter;
     rules = d.rules;
-    quantile = d.quantile;
     prior = d.prior;
     sheets = d.sheets;
     posterior = d.posterior;
@@ -75,7 +78,6 @@ public final class Titration {
     productFactor = d.productFactor;
     additions = List.copyOf(d.additions);
     doses = d.doses;
-    firstPh = d.firstPh;
     held = d.held;
   }
 
@@ -84,7 +86,6 @@ public final class Titration {
     final AcidDose dose;
     final Meter meter;
     final DosingRules rules;
-    final double quantile;
     final CurvePrior prior;
     final PhWindow sheets;
     CurvePosterior posterior;
@@ -97,16 +98,14 @@ public final class Titration {
     double productFactor;
     final List<Addition> additions;
     int doses;
-    OptionalDouble firstPh;
     @Nullable Equation held;
 
     Draft(AcidDose dose, Meter meter, DosingRules rules) {
       this.dose = dose;
       this.meter = Objects.requireNonNull(meter, "meter");
       this.rules = Objects.requireNonNull(rules, "rules");
-      quantile = new NormalDistribution(null, 0, 1).inverseCumulativeProbability(1 - rules.risk());
       titrant = dose.plan().titrant();
-      prior = new CurvePrior(dose.plan().blend(), dose.charge(), titrant, dose.ionicStrength());
+      prior = new CurvePrior(dose.plan().blend(), dose.charge(), dose.plan(), dose.ionicStrength());
       sheets = SheetContradiction.possible(dose.plan().blend(), dose.plan().conditions());
       posterior = CurvePosterior.of(prior, List.of());
       steps = new ArrayList<>();
@@ -116,14 +115,12 @@ public final class Titration {
       dosedEq = new double[CurvePrior.POINTS];
       productFactor = 1;
       additions = new ArrayList<>();
-      firstPh = OptionalDouble.empty();
     }
 
     Draft(Titration t) {
       dose = t.dose;
       meter = t.meter;
       rules = t.rules;
-      quantile = t.quantile;
       prior = t.prior;
       sheets = t.sheets;
       posterior = t.posterior;
@@ -136,7 +133,6 @@ public final class Titration {
       productFactor = t.productFactor;
       additions = new ArrayList<>(t.additions);
       doses = t.doses;
-      firstPh = t.firstPh;
       held = t.held;
     }
   }
@@ -181,35 +177,29 @@ public final class Titration {
               false));
     }
     Equation equation = new Equation(ph, deviation, dosedEq, weighing(ph));
-    if (held != null && lastIsReading()) {
-      if (Math.abs(ph - held.ph()) <= DISAGREE * deviation) {
-        d.equations.add(held);
-        accept(d, equation, index);
-        return new Titration(d);
-      }
+    if (held != null && Math.abs(ph - held.ph()) <= DISAGREE * deviation) {
+      d.equations.add(held);
+      accept(d, equation, index);
+      return new Titration(d);
     }
     Optional<ReadingFlag> flag = judge(equation, index);
     if (flag.isPresent()) {
       d.flags.add(flag.get());
       d.held = equation;
-      return new Titration(d);
+    } else {
+      accept(d, equation, index);
     }
-    accept(d, equation, index);
     return new Titration(d);
   }
 
   private void accept(Draft d, Equation equation, int index) {
-    if (d.equations.isEmpty()) {
-      d.firstPh = OptionalDouble.of(equation.ph());
-      if (additions.isEmpty()) {
-        SheetContradiction found =
-            SheetContradiction.check(
-                dose.plan().blend(), sheets, equation.ph(), meter, dose.plan().conditions());
-        if (found.found()) {
-          d.flags.add(
-              new ReadingFlag(
-                  index, ReadingFlag.Kind.CONTRADICTS_A_SHEET, found.toString(), false));
-        }
+    if (d.equations.isEmpty() && additions.isEmpty()) {
+      SheetContradiction found =
+          SheetContradiction.check(
+              dose.plan().blend(), sheets, equation.ph(), meter, dose.plan().conditions());
+      if (found.found()) {
+        d.flags.add(
+            new ReadingFlag(index, ReadingFlag.Kind.CONTRADICTS_A_SHEET, found.toString(), false));
       }
     }
     d.equations.add(equation);
@@ -223,91 +213,79 @@ public final class Titration {
     return doses * step * step / 12;
   }
 
+  /** Why a reading is to be held back, if it is. */
   private Optional<ReadingFlag> judge(Equation e, int index) {
     double ph = e.ph();
+    double far = Math.abs(distance(e, ph));
+    if (far > FAR) {
+      for (double unit : new double[] {1, -1}) {
+        if (ph + unit >= 0 && ph + unit <= 14 && Math.abs(distance(e, ph + unit)) < NEAR) {
+          return hold(
+              index,
+              ReadingFlag.Kind.TYPING_ERROR,
+              "pH " + two(ph) + " does not fit, " + two(ph + unit) + " would: a slip of one unit?");
+        }
+      }
+    }
     if (!equations.isEmpty()) {
       Equation last = equations.get(equations.size() - 1);
       double moved = ph - last.ph();
-      boolean dosedSince = last.dosed() != dosedEq;
-      if (!dosedSince && Math.abs(moved) > DISAGREE * e.deviation()) {
-        return Optional.of(
-            new ReadingFlag(
-                index,
-                ReadingFlag.Kind.DRIFTING,
-                "pH went from "
-                    + Text.fixed(last.ph(), 2)
-                    + " to "
-                    + Text.fixed(ph, 2)
-                    + " without a dose: stir, wait until it moves less than 0.02 in a minute, read"
-                    + " again",
-                true));
-      }
-      if (!dosedSince && equations.size() >= 2) {
-        Equation before = equations.get(equations.size() - 2);
-        double earlier = last.ph() - before.ph();
-        if (before.dosed() == dosedEq
-            && earlier * moved > 0
-            && Math.abs(earlier + moved)
-                > Math.max(DRIFT_OVER_THREE, DISAGREE * e.deviation() / 2)) {
-          return Optional.of(
-              new ReadingFlag(
-                  index,
-                  ReadingFlag.Kind.DRIFTING,
-                  "three readings without a dose moved one way, "
-                      + Text.fixed(before.ph(), 2)
-                      + " to "
-                      + Text.fixed(ph, 2)
-                      + ": it is not settled yet",
-                  true));
+      boolean jumped = Math.abs(moved) > DISAGREE * e.deviation();
+      String move = "pH went from " + two(last.ph()) + " to " + two(ph);
+      if (last.dosed() == dosedEq) {
+        if (jumped) {
+          return hold(
+              index,
+              ReadingFlag.Kind.DRIFTING,
+              move + " without a dose: stir, wait until it moves less than 0.02 in a minute");
         }
-      }
-      double pushed = CurvePrior.at(dosedEq, ph) - CurvePrior.at(last.dosed(), ph);
-      if (dosedSince && moved * pushed < 0 && Math.abs(moved) > DISAGREE * e.deviation()) {
-        return Optional.of(
-            new ReadingFlag(
-                index,
-                ReadingFlag.Kind.AGAINST_THE_DOSE,
-                "pH went from "
-                    + Text.fixed(last.ph(), 2)
-                    + " to "
-                    + Text.fixed(ph, 2)
-                    + ", against the dose: not stirred, electrode not settled, or the wrong"
-                    + " bottle; read again",
-                true));
+        if (creeps(moved, e.deviation())) {
+          return hold(
+              index,
+              ReadingFlag.Kind.DRIFTING,
+              move + ", the third reading without a dose that moved the same way: not settled yet");
+        }
+      } else if (jumped
+          && moved * (CurvePrior.at(dosedEq, ph) - CurvePrior.at(last.dosed(), ph)) < 0) {
+        return hold(
+            index,
+            ReadingFlag.Kind.AGAINST_THE_DOSE,
+            move + ", against the dose: not stirred, electrode not settled, or the wrong bottle");
       }
     }
-    double off = distance(e, ph);
-    if (Math.abs(off) <= FAR) {
+    if (far <= FAR) {
       return Optional.empty();
     }
-    for (double unit : new double[] {1, -1}) {
-      if (ph + unit >= 0 && ph + unit <= 14 && Math.abs(distance(e, ph + unit)) < NEAR) {
-        return Optional.of(
-            new ReadingFlag(
-                index,
-                ReadingFlag.Kind.TYPING_ERROR,
-                "pH "
-                    + Text.fixed(ph, 2)
-                    + " does not fit, "
-                    + Text.fixed(ph + unit, 2)
-                    + " would: a slip of one unit? Read again",
-                true));
-      }
-    }
     PhWindow expected = window(dosedEq, e.deviation());
-    return Optional.of(
-        new ReadingFlag(
-            index,
-            ReadingFlag.Kind.CONTRADICTS_THE_MODEL,
-            "pH "
-                + Text.fixed(ph, 2)
-                + " is far from the expected "
-                + Text.fixed(expected.low(), 2)
-                + " to "
-                + Text.fixed(expected.high(), 2)
-                + ": check the weight and strength of the dose, the materials, and the meter's"
-                + " buffers; read again",
-            true));
+    return hold(
+        index,
+        ReadingFlag.Kind.CONTRADICTS_THE_MODEL,
+        "pH "
+            + two(ph)
+            + " is far from the expected "
+            + two(expected.low())
+            + " to "
+            + two(expected.high())
+            + ": check the weight and strength of the dose, the materials, and the meter's buffers");
+  }
+
+  /** Whether the last three readings without a dose between them moved one way by too much. */
+  private boolean creeps(double moved, double deviation) {
+    int n = equations.size();
+    if (n < 2 || equations.get(n - 2).dosed() != dosedEq) {
+      return false;
+    }
+    double earlier = equations.get(n - 1).ph() - equations.get(n - 2).ph();
+    return earlier * moved > 0
+        && Math.abs(earlier + moved) > Math.max(DRIFT_OVER_THREE, DISAGREE * deviation / 2);
+  }
+
+  private static Optional<ReadingFlag> hold(int index, ReadingFlag.Kind kind, String cause) {
+    return Optional.of(new ReadingFlag(index, kind, cause + "; read again", true));
+  }
+
+  private static String two(double ph) {
+    return Text.fixed(ph, 2);
   }
 
   /** How far a reading lies from what is expected [standard deviations]. */
@@ -555,13 +533,8 @@ public final class Titration {
     return posterior.slopeWith(dosedEq, ph) * 1000;
   }
 
-  /** The curve's mean [eq/kg] and standard deviation at a pH, before doses. */
-  double curveMean(double ph) {
-    return posterior.mean(ph);
-  }
-
-  double curveDeviation(double ph) {
-    return posterior.deviation(ph);
+  CurvePrior prior() {
+    return prior;
   }
 
   /** The charge of all doses at a pH [eq/kg of product]. */
@@ -581,10 +554,6 @@ public final class Titration {
   /** The product now in the vessel, without titrants. */
   Mass product() {
     return Mass.grams(dose.batch().inGrams() * productFactor);
-  }
-
-  OptionalDouble firstPh() {
-    return firstPh;
   }
 
   /**
@@ -647,61 +616,35 @@ public final class Titration {
     double unit = product().inGrams();
     double median = -(posterior.mean(target) + dosedCharge(target)) / z * unit;
     double tolerated = target + (z < 0 ? -rules.tolerance() : rules.tolerance());
-    double pushPast = titrantCharge(tolerated);
-    double side = z < 0 ? 1 : -1;
-    double safe =
-        (side * (posterior.mean(tolerated) + dosedCharge(tolerated))
-                - (doses == 0 ? Double.parseDouble(System.getProperty("q1", "1.15")) : 1)
-                    * quantile
-                    * posterior.deviation(tolerated))
-            / Math.abs(pushPast)
-            * unit;
+    int side = z < 0 ? 1 : -1;
+    double perGram = Math.abs(titrantCharge(tolerated)) / unit;
+    double grams = posterior.need(dosedEq, tolerated, now, side, rules.risk()) / perGram;
     String reason =
         "the largest dose that goes past "
             + Text.fixed(tolerated, 2)
             + " with at most "
             + Text.number(rules.risk() * 100)
             + " % probability";
-    double grams = safe;
     if (doses == 0) {
-      if (rules.newLots() && firstPh.isPresent()) {
-        double least = leastGrams(target, z);
-        double f = Double.parseDouble(System.getProperty("ff", "0"));
-        if (least < grams) {
-          grams = least;
-          reason = "the lots are new: the least that any lot inside its ranges needs";
-        }
-        if (grams < f * least) {
-          grams = f * least;
-          reason = "the lots are new: the least that any lot inside its ranges needs";
-        }
-        double h = Double.parseDouble(System.getProperty("hh", "0"));
-        if (grams < h * median && safe > h * median) grams = h * median;
+      double ionicStrength = prior.ionicStrength(tolerated);
+      BlendCharge charge = dose.charge();
+      double lean = side * charge.leanShift(now, tolerated, ionicStrength) / perGram;
+      double least = side * charge.extremeShift(now, tolerated, ionicStrength, -side) / perGram;
+      if (rules.newLots() && lean < grams) {
+        grams = lean;
+        reason = "the lots are new: no more than what every amount at its low end takes up";
+      }
+      if (least > grams) {
+        grams = least;
+        reason = "no lot inside its ranges takes up less";
       }
     } else {
-      double ls = Double.parseDouble(System.getProperty("ls", "0.5"));
-      double q2 = Double.parseDouble(System.getProperty("q2", "9"));
-      double loose =
-          (side * (posterior.mean(tolerated) + dosedCharge(tolerated))
-                  - q2 * posterior.deviation(tolerated))
-              / Math.abs(pushPast)
-              * unit;
-      double lean =
-          Double.parseDouble(System.getProperty("lf", "1"))
-              * Math.max(
-                  0,
-                  (z < 0 ? 1 : -1)
-                      * dose.charge().leanShift(now, target, prior.ionicStrength(target)))
-              / Math.abs(z)
-              * unit;
-      double floor = ls * median;
-      if (System.getProperty("fm", "A").equals("B")) floor = Math.min(floor, loose);
-      if (System.getProperty("fm", "A").equals("C")) floor = Math.min(floor, Math.max(lean, loose));
-      if (System.getProperty("fm", "A").equals("D"))
-        floor = Math.max(0.4 * median, Math.min(floor, Math.max(lean, loose)));
+      double risk = Math.min(0.5, SHORTCUT_RISK * rules.risk());
+      double shortcut = posterior.need(dosedEq, tolerated, now, side, risk) / perGram;
+      double floor = Math.max(LEAST_SHARE * median, Math.min(SHORTCUT_SHARE * median, shortcut));
       if (floor > grams) {
         grams = floor;
-        reason = "half of what is left, which is small enough to be read and learned from";
+        reason = "a good part of what is left: smaller doses teach too little";
       }
     }
     if (grams >= median) {
@@ -728,18 +671,6 @@ public final class Titration {
     double wanted = grams > 0 ? grams : median / 10;
     double parts = 10 * step / Math.max(wanted, 1e-6);
     return Math.max(2, Math.min(100, Math.ceil(parts)));
-  }
-
-  /** The least that any lot inside its declared ranges needs from the first reading on. */
-  private double leastGrams(double target, double z) {
-    double from = firstPh.orElse(target);
-    double least =
-        Integer.getInteger("lean", 1) == 1
-            ? (z < 0 ? 1 : -1) * dose.charge().leanShift(from, target, prior.ionicStrength(target))
-            : z < 0
-                ? dose.charge().extremeShift(from, target, prior.ionicStrength(target), -1)
-                : -dose.charge().extremeShift(from, target, prior.ionicStrength(target), 1);
-    return Math.max(0, least) / Math.abs(z) * product().inGrams();
   }
 
   private NextDose answer(NextDose.Action action, double grams, double now, String reason) {
