@@ -43,6 +43,7 @@ import org.surfactantblend.solve.SolvedBlend;
  * <tr><td>shares</td><td>by charge class {low, high} [% of the active]</td></tr>
  * <tr><td>sharesOfMaterials</td><td>by material id {low, high} [% of the active]</td></tr>
  * <tr><td>startingPh, startingPhOfSurfactants</td><td>{low, high}</td></tr>
+ * <tr><td>toReachPh</td><td>{ph, titrant, atMost} with a material id [% m/m as supplied of the final product]</td></tr>
  * <tr><td>asSupplied</td><td>by material id {low, high} [% m/m as supplied]</td></tr>
  * <tr><td>salt</td><td>{low, high} [% m/m]</td></tr>
  * <tr><td>netAnionicCharge</td><td>{low, high, atPh} [mmol/kg of product]</td></tr>
@@ -141,6 +142,14 @@ public final class SolveFile {
     each(r, "sharesOfMaterials", (id, p) -> ends(p, id, 100, (l, h) -> b.shareOf(id, l, h)));
     ends(r, "startingPh", 14, b::startingPh);
     ends(r, "startingPhOfSurfactants", 14, b::startingPhOfSurfactants);
+    JsonPart reserve = r.part("toReachPh", false);
+    if (reserve != null) {
+      double ph = reserve.number("ph", 0, 14, "");
+      String titrant = reserve.text("titrant");
+      double atMost = reserve.number("atMost", 0, 50, "% m/m as supplied");
+      reserve.done();
+      reserve.made(() -> b.toReachPh(ph, titrant, atMost));
+    }
     each(r, "asSupplied", (id, p) -> ends(p, id, 100, (l, h) -> b.asSupplied(id, l, h)));
     ends(r, "salt", 100, b::salt);
     JsonPart charge = r.part("netAnionicCharge", false);

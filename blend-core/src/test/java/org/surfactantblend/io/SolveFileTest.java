@@ -18,8 +18,8 @@ import org.surfactantblend.problem.Loaded;
 import org.surfactantblend.solve.BlendResult;
 import org.surfactantblend.testing.Recheck;
 
-/** Mildness across the JSON boundary. */
-class SolveFileMildnessTest {
+/** Mildness and a final pH across the JSON boundary. */
+class SolveFileTest {
   private static final String REQUEST =
       """
       {"version": 1, "kind": "solve", "name": "Mild", "totalActive": {"percent": 10, "tolerance": 0.2},
@@ -109,5 +109,23 @@ class SolveFileMildnessTest {
             "number-format $.mixingCredit.perChargeVariance",
             "number-range $.irritationIndexAtMost"),
         found);
+  }
+
+  @Test
+  void aFinalPhIsReadAndAnswered() {
+    String json =
+        """
+        {"version": 1, "kind": "solve", "name": "Final pH", "totalActive": {"percent": 9},
+         "toReachPh": {"ph": 5, "titrant": "citric-acid-20", "atMost": 0.8},
+         "choosingFrom": ["cocamidopropyl-betaine-30", "decyl-glucoside-52"]}
+        """;
+    Schemas.assertValid(json);
+    Brief brief = read(json).value().orElseThrow().brief();
+    Requirement r = brief.requirements().get(1);
+    assertEquals(Requirement.Kind.TO_REACH_PH, r.kind());
+    assertEquals("citric-acid-20 to reach pH 5 at most 0.8 % as supplied", r.toString());
+    Schemas.assertValid(Requests.answer(Input.text("request", json), Blends.starterTable()).json());
+    assertTrue(
+        read(json.replace("0.8", "80")).problems().toString().contains("toReachPh.atMost"));
   }
 }
