@@ -11,7 +11,7 @@ import org.surfactantblend.optimise.SupportSearch;
 /**
  * How the search for the best choices grows with the number of materials, of surfactants allowed
  * and of choices wanted. Processor time of the thread over 16 problems, the middle of eleven
- * rounds. Arguments: rows (9), hard (false).
+ * rounds. Arguments: rows (9), hard (false), numbers of materials (12 40 80 200 400).
  */
 public final class GrowthTable {
 
@@ -26,9 +26,13 @@ public final class GrowthTable {
     int rows = args.length > 0 ? Integer.parseInt(args[0]) : 9;
     boolean hard = args.length > 1 && Boolean.parseBoolean(args[1]);
     int[] wanted = {1, 5, 20, 100};
+    int[] sizes =
+        args.length > 2
+            ? Arrays.stream(args).skip(2).mapToInt(Integer::parseInt).toArray()
+            : new int[] {12, 40, 80, 200, 400};
     System.out.println("| n | at most | 1 choice, us (nodes) | 5 | 20 | 100 |");
     System.out.println("|---|---|---|---|---|---|");
-    for (int n : new int[] {12, 40, 80, 200, 400}) {
+    for (int n : sizes) {
       BlendProgrammes[] programmes = BlendProgrammes.feasible(n, rows, hard, PROBLEMS);
       for (int atMost = 2; atMost <= 6; atMost++) {
         StringBuilder line = new StringBuilder("| " + n + " | " + atMost);
