@@ -1,5 +1,6 @@
 package org.surfactantblend.acidity;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
@@ -22,6 +23,12 @@ final class CurvePosterior {
 
   /** How many standard deviations of noise are allowed for where the product stands now. */
   private static final double NOISE = 2;
+
+  /** The weight below which a slice does not count. */
+  private static final double NEGLIGIBLE = 1e-6;
+
+  /** How finely what is left is resolved [eq/kg]. */
+  private static final double RESOLVED = 1e-7;
 
   private static final NormalDistribution NORMAL = new NormalDistribution(null, 0, 1);
 
@@ -192,27 +199,29 @@ final class CurvePosterior {
    * @return the amount [eq/kg of product]
    */
   double need(double[] dosed, double ph, double now, int side, double probability) {
-    int count = weights.length;
-    double[] middle = new double[count];
-    double[] deviation = new double[count];
-    double[] noise = new double[count];
     double charge = CurvePrior.at(dosed, ph);
+    double normal = NORMAL.inverseCumulativeProbability(probability);
+    List<Tail> tails = new ArrayList<>();
     double low = Double.POSITIVE_INFINITY;
     double high = Double.NEGATIVE_INFINITY;
-    for (int c = 0; c < count; c++) {
-      middle[c] = side * (CurvePrior.at(means[c], ph) + charge);
-      deviation[c] = Math.sqrt(Math.max(TRACE * TRACE, CurvePrior.at(variances[c], ph)));
-      noise[c] = NOISE * Math.sqrt(Math.max(TRACE * TRACE, CurvePrior.at(variances[c], now)));
-      low = Math.min(low, middle[c] - 6 * deviation[c]);
-      high = Math.max(high, middle[c] + 6 * deviation[c]);
+    for (int c = 0; c < weights.length; c++) {
+      if (weights[c] > NEGLIGIBLE) {
+        Tail tail =
+            Tail.of(
+                weights[c],
+                side * (CurvePrior.at(means[c], ph) + charge),
+                Math.max(TRACE, deviationWithin(c, ph)),
+                NOISE * Math.max(TRACE, deviationWithin(c, now)));
+        tails.add(tail);
+        low = Math.min(low, tail.quantile(normal));
+        high = Math.max(high, tail.quantile(normal));
+      }
     }
-    while (high - low > 1e-8) {
+    while (high - low > RESOLVED) {
       double x = (low + high) / 2;
       double below = 0;
-      for (int c = 0; c < count; c++) {
-        below +=
-            weights[c]
-                * NORMAL.cumulativeProbability(quantile(x, middle[c], deviation[c], noise[c]));
+      for (Tail tail : tails) {
+        below += tail.weight() * NORMAL.cumulativeProbability(tail.normalAt(x));
       }
       if (below < probability) {
         low = x;
@@ -223,17 +232,33 @@ final class CurvePosterior {
     return (low + high) / 2;
   }
 
-  /** Where a value lies in a lognormal distribution that begins at {@code -shift}. */
-  private static double quantile(double x, double mean, double deviation, double shift) {
-    double from = mean + shift;
-    if (from <= 0) {
-      return (x - mean) / deviation;
+  /**
+   * A lognormal distribution that begins at {@code -shift}; a normal one where its mean lies below.
+   */
+  private record Tail(double weight, double middle, double deviation, double shift, boolean skew) {
+    static Tail of(double weight, double mean, double deviation, double shift) {
+      double from = mean + shift;
+      if (from <= 0) {
+        return new Tail(weight, mean, deviation, 0, false);
+      }
+      double variance = StrictMath.log1p(deviation * deviation / (from * from));
+      return new Tail(
+          weight, StrictMath.log(from) - variance / 2, Math.sqrt(variance), shift, true);
     }
-    if (x + shift <= 0) {
-      return Double.NEGATIVE_INFINITY;
+
+    double quantile(double normal) {
+      double x = middle + normal * deviation;
+      return skew ? StrictMath.exp(x) - shift : x;
     }
-    double variance = StrictMath.log1p(deviation * deviation / (from * from));
-    return (StrictMath.log((x + shift) / from) + variance / 2) / Math.sqrt(variance);
+
+    double normalAt(double x) {
+      if (!skew) {
+        return (x - middle) / deviation;
+      }
+      return x + shift <= 0
+          ? Double.NEGATIVE_INFINITY
+          : (StrictMath.log(x + shift) - middle) / deviation;
+    }
   }
 
   /** The slope of the mean curve with what was dosed, positive, at least that of water alone. */
@@ -256,14 +281,14 @@ final class CurvePosterior {
     // From the low end to the first crossing and from the high end to the last: where the learned
     // curve is not monotone the two differ, and the outer one is the honest end of an interval.
     int from = 0;
-    while (from < last && excess(dosed, deviations, meter, grid(from + 1)) > 0) {
+    while (from < last && excessAt(dosed, deviations, meter, from + 1) > 0) {
       from++;
     }
     if (from == last) {
       return grid(last);
     }
     int to = last;
-    while (to > from + 1 && excess(dosed, deviations, meter, grid(to - 1)) <= 0) {
+    while (to > from + 1 && excessAt(dosed, deviations, meter, to - 1) <= 0) {
       to--;
     }
     double first = cross(dosed, deviations, meter, from);
@@ -280,6 +305,13 @@ final class CurvePosterior {
 
   private static double grid(int k) {
     return CurvePrior.LOW + k * CurvePrior.STEP;
+  }
+
+  /** The same at a point of the grid, read off where nothing has to be interpolated. */
+  private double excessAt(double[] dosed, double deviations, double meter, int k) {
+    return meter > 0
+        ? excess(dosed, deviations, meter, grid(k))
+        : mean[k] + dosed[k] - deviations * Math.sqrt(Math.max(0, variance[k]));
   }
 
   private double excess(double[] dosed, double deviations, double meter, double ph) {
