@@ -47,6 +47,7 @@ import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import org.surfactantblend.acidity.AcidDose;
+import org.surfactantblend.acidity.LotCalibration;
 import org.surfactantblend.acidity.Meter;
 import org.surfactantblend.acidity.PhReading;
 import org.surfactantblend.acidity.StartingPh;
@@ -139,6 +140,20 @@ class MisuseTest {
         dose,
         dose.begin(Meter.accurateTo(0.05)).reading(8.6).dosed(1).reading(7.4),
         PhReading.of(6.5),
+        LotCalibration.of(
+            AcidDose.of(
+                    Blend.named("20 g of the lot in water")
+                        .line(table.get("decyl-glucoside-52"), 20)
+                        .upToHundredWith(table.get("water")))
+                .to(5.5)
+                .with(Titrant.citricAcid(20))
+                .forBatch(Mass.grams(100))
+                .begin(Meter.accurateTo(0.05))
+                .reading(11.6)
+                .dosed(0.5)
+                .reading(9.4)
+                .dosed(0.3)
+                .reading(7.2)),
         swap,
         swap.report(),
         StartingPh.of(blend),

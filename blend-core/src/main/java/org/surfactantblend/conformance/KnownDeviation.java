@@ -16,6 +16,9 @@ public record KnownDeviation(String subject, String code, String reason) {
   /**
    * Checks that nothing is blank.
    *
+   * @param subject what the finding is about
+   * @param code the code of the finding
+   * @param reason why it is accepted
    * @throws NullPointerException if an argument is null
    * @throws IllegalArgumentException if an argument is blank
    */

@@ -115,7 +115,7 @@ public final class MildnessTables {
     return new MildnessTables(
         cmcs,
         interactions,
-        laid(eyeByInci, Map.of(key(inciName), limit)),
+        laid(eyeByInci, Map.of(key(inciName), Objects.requireNonNull(limit, "limit"))),
         eyeByFamily,
         saltByFamily);
   }
@@ -129,7 +129,11 @@ public final class MildnessTables {
    */
   public MildnessTables withEyeLimitOfFamily(String family, EyeHazardLimit limit) {
     return new MildnessTables(
-        cmcs, interactions, eyeByInci, laid(eyeByFamily, Map.of(key(family), limit)), saltByFamily);
+        cmcs,
+        interactions,
+        eyeByInci,
+        laid(eyeByFamily, Map.of(key(family), Objects.requireNonNull(limit, "limit"))),
+        saltByFamily);
   }
 
   /**

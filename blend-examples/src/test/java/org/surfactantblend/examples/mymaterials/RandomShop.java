@@ -13,6 +13,7 @@ import org.surfactantblend.material.Constituent;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.SheetPh;
 import org.surfactantblend.quantity.Range;
+import org.surfactantblend.quantity.Text;
 
 /**
  * Random lots, blends and briefs made of a shop's rows. They shrink to few lines, round numbers and
@@ -37,53 +38,80 @@ final class RandomShop {
   }
 
   /** A drum that its row allows: every content, pH and amount of a weak group somewhere inside. */
-  Arbitrary<Material> lotOf(Material grade) {
-    int contents = grade.constituents().size();
+  Arbitrary<Lot> lotOf(Material grade) {
+    return Combinators.combine(
+            position().list().ofSize(grade.constituents().size()),
+            position(),
+            position(),
+            position().list().ofSize(groups(grade).size()))
+        .as((inside, ph, strong, weak) -> new Lot(grade, inside, ph, strong, weak));
+  }
+
+  private static List<AcidBaseGroup> groups(Material grade) {
     List<AcidBaseGroup> groups = new ArrayList<>(grade.ownGroups());
     grade.family().groups().stream()
         .filter(g -> grade.ownGroups().stream().noneMatch(own -> own.name().equals(g.name())))
         .forEach(groups::add);
-    return Combinators.combine(
-            position().list().ofSize(contents),
-            position(),
-            position(),
-            position().list().ofSize(groups.size()))
-        .as(
-            (inside, ph, strong, weak) -> {
-              Material.Builder b = grade.toBuilder().lot("drawn");
-              double dry = 0;
-              for (int i = 0; i < contents; i++) {
-                Constituent c = grade.constituents().get(i);
-                double percent = at(c.percent(), inside.get(i));
-                b.constituent(c.withPercent(Range.exactly(percent)));
-                dry += percent;
-              }
-              if (grade.dryResiduePercent().isPresent()) {
-                b.dryResiduePercent(Range.exactly(Math.min(100, dry)));
-              }
-              grade
-                  .statedPh()
-                  .ifPresent(
-                      s ->
-                          b.sheetPh(
-                              new SheetPh(
-                                  Range.exactly(at(s.ph(), ph)), s.dilutionPercent(), true)));
-              grade
-                  .strongIonEqPerKg()
-                  .ifPresent(s -> b.strongIonEqPerKg(Range.exactly(at(s, strong))));
-              for (int i = 0; i < groups.size(); i++) {
-                AcidBaseGroup g = groups.get(i);
-                b.group(
-                    new AcidBaseGroup(
-                        g.name(),
-                        g.acid(),
-                        g.pKa(),
-                        Range.exactly(at(g.amount(), weak.get(i))),
-                        g.perMoleActive(),
-                        g.onActive()));
-              }
-              return b.build();
-            });
+    return groups;
+  }
+
+  /**
+   * Where a drum lies in the ranges of its row.
+   *
+   * @param grade the row
+   * @param inside position of each constituent
+   * @param ph position of the pH
+   * @param strong position of the declared strong ions, if any
+   * @param weak position of the amount of each weak group
+   */
+  record Lot(Material grade, List<Double> inside, double ph, double strong, List<Double> weak) {
+    Material material() {
+      Material.Builder b = grade.toBuilder().lot("drawn");
+      double dry = 0;
+      for (int i = 0; i < inside.size(); i++) {
+        Constituent c = grade.constituents().get(i);
+        double percent = at(c.percent(), inside.get(i));
+        b.constituent(c.withPercent(Range.exactly(percent)));
+        dry += percent;
+      }
+      if (grade.dryResiduePercent().isPresent()) {
+        b.dryResiduePercent(Range.exactly(Math.min(100, dry)));
+      }
+      grade
+          .statedPh()
+          .ifPresent(
+              s ->
+                  b.sheetPh(new SheetPh(Range.exactly(at(s.ph(), ph)), s.dilutionPercent(), true)));
+      grade.strongIonEqPerKg().ifPresent(s -> b.strongIonEqPerKg(Range.exactly(at(s, strong))));
+      List<AcidBaseGroup> groups = groups(grade);
+      for (int i = 0; i < groups.size(); i++) {
+        AcidBaseGroup g = groups.get(i);
+        b.group(
+            new AcidBaseGroup(
+                g.name(),
+                g.acid(),
+                g.pKa(),
+                Range.exactly(at(g.amount(), weak.get(i))),
+                g.perMoleActive(),
+                g.onActive()));
+      }
+      return b.build();
+    }
+
+    @Override
+    public String toString() {
+      StringBuilder s = new StringBuilder("lot of ").append(grade.id()).append(':');
+      for (int i = 0; i < inside.size(); i++) {
+        Constituent c = grade.constituents().get(i);
+        s.append(' ')
+            .append(c.inciName())
+            .append(' ')
+            .append(Text.number(at(c.percent(), inside.get(i))))
+            .append(" %,");
+      }
+      return s.append(grade.statedPh().map(p -> " pH " + Text.number(at(p.ph(), ph))).orElse(""))
+          .toString();
+    }
   }
 
   Arbitrary<Material> surfactant() {
@@ -122,36 +150,25 @@ final class RandomShop {
   Arbitrary<Made> madeOfLots() {
     return blend()
         .flatMap(
-            typical -> {
-              List<Arbitrary<Material>> lots = new ArrayList<>();
-              typical.lines().forEach(l -> lots.add(lotOf(l.material())));
-              return Combinators.combine(lots)
-                  .as(
-                      drawn -> {
-                        Blend.Builder b = Blend.named("the same of random lots");
-                        for (int i = 0; i < drawn.size(); i++) {
-                          b.line(drawn.get(i), typical.lines().get(i).amount().value());
-                        }
-                        return new Made(typical, b.build());
-                      });
-            });
+            recipe ->
+                Combinators.combine(recipe.lines().stream().map(l -> lotOf(l.material())).toList())
+                    .as(lots -> new Made(recipe, lots)));
   }
 
-  /** A recipe at the table's figures, and as one batch of it comes out. */
-  record Made(Blend recipe, Blend batch) {
+  /** A recipe at the table's figures, and the drums of one batch of it. */
+  record Made(Blend recipe, List<Lot> lots) {
+    Blend batch() {
+      Blend.Builder b = Blend.named("the same of random lots");
+      for (int i = 0; i < lots.size(); i++) {
+        b.line(lots.get(i).material(), recipe.lines().get(i).amount().value());
+      }
+      return b.build();
+    }
+
     @Override
     public String toString() {
       StringBuilder s = new StringBuilder(recipe.toString());
-      batch
-          .lines()
-          .forEach(
-              l ->
-                  s.append("  lot of ")
-                      .append(l.material().id())
-                      .append(": ")
-                      .append(l.material().constituents())
-                      .append(l.material().statedPh().map(p -> ", pH " + p.ph()).orElse(""))
-                      .append('\n'));
+      lots.forEach(l -> s.append("  ").append(l).append('\n'));
       return s.toString();
     }
   }
