@@ -24,9 +24,11 @@ public record Alternatives(Brief brief, List<SolvedBlend> blends, boolean comple
    * Keeps a copy of the list.
    *
    * @param brief what is asked
-   * @param blends in order of the wish, best first; empty when no blend meets the brief or none was found in time
+   * @param blends in order of the wish, best first; empty when no blend meets the brief or none was
+   *     found in time
    * @param complete whether the search ran to its end: there is then no better list
-   * @param bound when the search was stopped, what the wish's figure of no other set goes below; minus infinity when that is not known
+   * @param bound when the search was stopped, what the wish's figure of no other set goes below;
+   *     minus infinity when that is not known
    */
   public Alternatives {
     blends = List.copyOf(blends);

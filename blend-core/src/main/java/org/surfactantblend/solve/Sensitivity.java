@@ -51,9 +51,12 @@ public record Sensitivity(
    * Keeps copies of the lists.
    *
    * @param brief what was asked
-   * @param loosenings one for each end of a requirement that holds the blend where it is and whose loosening helps the wish
-   * @param entryPrices one for each candidate that is not in the blend, when the wish is the lowest cost
-   * @param gainOfOneMore by how much the wish's figure improves with one surfactant more; empty when the brief sets no greatest number, or the greater number changes nothing
+   * @param loosenings one for each end of a requirement that holds the blend where it is and whose
+   *     loosening helps the wish
+   * @param entryPrices one for each candidate that is not in the blend, when the wish is the lowest
+   *     cost
+   * @param gainOfOneMore by how much the wish's figure improves with one surfactant more; empty
+   *     when the brief sets no greatest number, or the greater number changes nothing
    */
   public Sensitivity {
     loosenings = List.copyOf(loosenings);

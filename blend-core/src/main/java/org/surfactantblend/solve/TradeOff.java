@@ -51,7 +51,10 @@ public record TradeOff(
    * @param first the measure along which the corners are ordered
    * @param second the other measure
    * @param corners the corners by rising first measure; empty when no blend meets the brief
-   * @param between whether mixtures of two neighbours are on the front, too: true when the brief leaves the choice of surfactants free. Otherwise the corners are those choices that are best for some weighting of the two measures or, against the number of surfactants, for a number
+   * @param between whether mixtures of two neighbours are on the front, too: true when the brief
+   *     leaves the choice of surfactants free. Otherwise the corners are those choices that are
+   *     best for some weighting of the two measures or, against the number of surfactants, for a
+   *     number
    * @param complete false when the search was stopped by its budget: corners may then be missing
    */
   public TradeOff {

@@ -94,8 +94,7 @@ public final class TradeOffPicture {
               .map(l -> Text.fixed(l.amount().value(), 1) + " % " + l.material().id())
               .collect(Collectors.joining(", "));
       key.append(letter).append(":  ").append(names).append('\n');
-      XYTextAnnotation note =
-          new XYTextAnnotation("  " + letter, c.first(), c.second());
+      XYTextAnnotation note = new XYTextAnnotation("  " + letter, c.first(), c.second());
       note.setFont(SMALL);
       note.setTextAnchor(TextAnchor.BOTTOM_LEFT);
       plot.addAnnotation(note);
