@@ -16,6 +16,9 @@ public record KnownDeviation(String subject, String code, String reason) {
   /**
    * Checks that nothing is blank.
    *
+   * @param subject what the finding is about, as it stands in its place: the id of a material, {@code acid citric acid}, or {@code table}
+   * @param code the code of the finding, such as {@code dry-residue}
+   * @param reason why it is accepted
    * @throws NullPointerException if an argument is null
    * @throws IllegalArgumentException if an argument is blank
    */
