@@ -76,6 +76,24 @@ enum ReaderLaws {
     }
   },
 
+  /** The tables behind the measures of mildness, each text read as each of them. */
+  mildnessCsv(
+      "MildnessFile.readCmcs",
+      "MildnessFile.readEyeLimits",
+      "MildnessFile.readInteractions",
+      "MildnessFile.readSaltFromSynthesis",
+      "MildnessFile.readScores") {
+    @Override
+    void check(Input input) {
+      // A row may be marked as not used, so nothing read needs no reason here.
+      twice(input, MildnessFile::readCmcs, t -> false);
+      twice(input, MildnessFile::readEyeLimits, t -> false);
+      twice(input, MildnessFile::readInteractions, t -> false);
+      twice(input, MildnessFile::readSaltFromSynthesis, t -> false);
+      twice(input, MildnessFile::readScores, t -> false);
+    }
+  },
+
   /** A brief in JSON, and the answer to it. */
   solveRequest("SolveFile.read") {
     @Override
