@@ -55,6 +55,9 @@ public final class MildnessTables {
     /**
      * Checks that nothing is missing.
      *
+     * @param component the surfactant with its CMC [mmol/L] and head group
+     * @param evidence in a word, such as {@code found} or {@code derived}
+     * @param source the id of the source
      * @throws IllegalArgumentException if a text is blank
      */
     public Cmc {

@@ -30,7 +30,14 @@ public record PolymerChargeRatio(
   /** The family of cationic polymers in the table of materials. */
   public static final String FAMILY = "cationic polymer";
 
-  /** Copies the list. */
+  /**
+   * Copies the list.
+   *
+   * @param ratio plus over minus, or empty when there is no anionic charge, a charge density is
+   *     missing, or the anionic charge is not given
+   * @param polymerMeqPerKg the charge of the polymers [meq/kg of product]
+   * @param withoutChargeDensity polymers whose charge was not given
+   */
   public PolymerChargeRatio {
     withoutChargeDensity = List.copyOf(withoutChargeDensity);
   }

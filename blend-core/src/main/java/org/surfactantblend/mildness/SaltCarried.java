@@ -24,7 +24,16 @@ import org.surfactantblend.quantity.Range;
  */
 public record SaltCarried(
     Range percent, double estimatedPercent, List<String> estimatedFor, List<String> unknownFor) {
-  /** Copies the lists. */
+  /**
+   * Copies the lists.
+   *
+   * @param percent sodium chloride with the guaranteed range of what the sheets say [% m/m of the
+   *     product]
+   * @param estimatedPercent how much of it is reckoned from synthesis [% m/m of the product]
+   * @param estimatedFor the materials for which it is
+   * @param unknownFor charged surfactants without a figure, which may carry salt that is not
+   *     counted
+   */
   public SaltCarried {
     estimatedFor = List.copyOf(estimatedFor);
     unknownFor = List.copyOf(unknownFor);
