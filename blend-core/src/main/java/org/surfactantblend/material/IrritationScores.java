@@ -124,6 +124,9 @@ public final class IrritationScores {
     private final Map<String, List<Graded>> rows = new LinkedHashMap<>();
     private final Map<String, String> written = new LinkedHashMap<>();
 
+    /** Starts without scores. */
+    public Builder() {}
+
     /**
      * Adds a score; one of the same name and grade is replaced.
      *

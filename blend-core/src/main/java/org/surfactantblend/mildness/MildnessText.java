@@ -58,7 +58,7 @@ final class MildnessText {
       row("polymer charge : anionic charge", r -> polymer(r));
     }
     notes(first);
-    return Text.wrapped(s, 80) + "\n";
+    return Text.wrapped(s, 80);
   }
 
   private String letter(BlendMildness r) {

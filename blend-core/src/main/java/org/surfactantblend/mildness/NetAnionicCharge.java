@@ -31,7 +31,8 @@ public record NetAnionicCharge(
    * Copies the list.
    *
    * @param atPh the pH
-   * @param sharePercent the share [mol charge per 100 mol of surfactant], or empty when a molar mass is missing or there is no surfactant
+   * @param sharePercent the share [mol charge per 100 mol of surfactant], or empty when a molar
+   *     mass is missing or there is no surfactant
    * @param meqPerKg the negative charge [meq/kg of product], or empty in the same cases
    * @param withoutMolarMass the materials whose surfactant has no molar mass
    */

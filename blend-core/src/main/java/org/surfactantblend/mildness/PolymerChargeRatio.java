@@ -33,7 +33,8 @@ public record PolymerChargeRatio(
   /**
    * Copies the list.
    *
-   * @param ratio plus over minus, or empty when there is no anionic charge, a charge density is missing, or the anionic charge is not given
+   * @param ratio plus over minus, or empty when there is no anionic charge, a charge density is
+   *     missing, or the anionic charge is not given
    * @param polymerMeqPerKg the charge of the polymers [meq/kg of product]
    * @param withoutChargeDensity polymers whose charge was not given
    */

@@ -27,10 +27,12 @@ public record SaltCarried(
   /**
    * Copies the lists.
    *
-   * @param percent sodium chloride with the guaranteed range of what the sheets say [% m/m of the product]
+   * @param percent sodium chloride with the guaranteed range of what the sheets say [% m/m of the
+   *     product]
    * @param estimatedPercent how much of it is reckoned from synthesis [% m/m of the product]
    * @param estimatedFor the materials for which it is
-   * @param unknownFor charged surfactants without a figure, which may carry salt that is not counted
+   * @param unknownFor charged surfactants without a figure, which may carry salt that is not
+   *     counted
    */
   public SaltCarried {
     estimatedFor = List.copyOf(estimatedFor);
