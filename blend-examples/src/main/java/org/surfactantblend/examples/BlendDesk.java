@@ -31,11 +31,11 @@ public final class BlendDesk {
                        drum
         conformance    whether your materials and certificates can be trusted
 
-      Percentages are by mass. "asSupplied" means as it comes out of the drum, "active"
-      the active matter alone. Numbers have a decimal point. Every request may bring
-      your own materials, certificates of lots and prices; without them the shipped
-      table of typical grades is used, and it has no prices. data/examples holds an
-      example of every kind, data/schemas the exact rules.
+      Percentages are by mass. "asSupplied" means as it comes out of the drum,
+      "active" the active matter alone. Numbers have a decimal point. Every request
+      may bring your own materials, certificates of lots and prices; without them
+      the shipped table of typical grades is used, and it has no prices.
+      data/examples holds an example of every kind, data/schemas the exact rules.
 
       ends with 0  all that was asked for is in the answer
                 1  it cannot be had, or not all of it: the answer says what and why

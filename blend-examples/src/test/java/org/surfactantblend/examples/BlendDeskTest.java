@@ -62,9 +62,9 @@ class BlendDeskTest {
         ask(
             example("solve")
                 .replace(
-                    "\"shares\": {", "\"shares\": {\"anionic\": {\"low\": 50, \"high\": 60}, "));
+                    "\"shares\": {", "\"shares\": {\"anionic\": {\"low\": 70, \"high\": 80}, "));
     assertEquals(1, a.code);
-    assertTrue(a.text.contains("share of anionic at least 50"), a.text);
+    assertTrue(a.text.contains("share of anionic at least 70"), a.text);
   }
 
   @Test
