@@ -81,7 +81,8 @@ final class CurvePrior {
   /** The constant that the way to the target depends on most. */
   private record Leading(int line, AcidBaseGroup group, Range pKa) {}
 
-  CurvePrior(Blend blend, BlendCharge charge, AcidDose.Plan plan, double ionicStrengthAtTarget) {
+  CurvePrior(BlendCharge charge, AcidDose.Plan plan, double ionicStrengthAtTarget) {
+    Blend blend = plan.blend();
     this.charge = charge;
     double[] ph = new double[POINTS];
     double[] common = new double[POINTS];
@@ -97,7 +98,7 @@ final class CurvePrior {
               + charge.waterCharge(ph[k], ionicStrengthAtTarget);
     }
     Component base = new Component(common, undeclared(blend, ph));
-    Leading leading = leading(blend, plan);
+    Leading leading = leading(plan);
     List<BlendLine> lines = blend.lines();
     for (int i = 0; i < lines.size(); i++) {
       if (leading == null || i != leading.line()) {
@@ -182,14 +183,15 @@ final class CurvePrior {
         : UNASSIGNED;
   }
 
-  private static @Nullable Leading leading(Blend blend, AcidDose.Plan plan) {
+  private static @Nullable Leading leading(AcidDose.Plan plan) {
     Conditions at = plan.conditions();
     double target = plan.target();
     double from = target + (plan.titrant().chargeEqPerKg(at, target, 0.1) < 0 ? 2 : -2);
     double most = 0;
     Leading found = null;
-    for (int i = 0; i < blend.lines().size(); i++) {
-      BlendLine line = blend.lines().get(i);
+    List<BlendLine> lines = plan.blend().lines();
+    for (int i = 0; i < lines.size(); i++) {
+      BlendLine line = lines.get(i);
       for (AcidBaseGroup g : line.material().groups()) {
         Range pKa = g.pKa();
         if (pKa != null && !pKa.isExact() && g.acid().steps().size() == 1) {

@@ -10,8 +10,9 @@ import org.surfactantblend.quantity.Scale;
  * <p>Immutable and thread-safe; equality by value.
  *
  * @param tolerance how far from the target the pH may end [pH], 0.02 to 1
- * @param risk the greatest probability that a dose goes past the target by more than the tolerance,
- *     0.0001 to 0.5
+ * @param risk the probability up to which a dose may go past the target by more than the tolerance,
+ *     0.0001 to 0.5; from the second dose on up to four times that for half of what is left, and
+ *     whatever it is for 0.36 of it
  * @param scale the scale the titrant is weighed on
  * @param newLots true when no batch of these lots was titrated before: the first dose is then
  *     capped by the least that any lot inside its ranges needs

@@ -18,9 +18,13 @@ import org.surfactantblend.quantity.Text;
  *
  * <p>It begins with what the table's ranges say about the blend's charge curve. Each reading is one
  * linear equation, {@code Z(r) + x z(r) = 0}, and narrows that curve by linear Bayesian regression.
- * The next dose is the largest that goes past the target by more than the tolerance with at most
- * the given risk, and never more than the middle estimate of what is left. It stops on the estimate
- * from all readings, not on the last raw one.
+ *
+ * <p>The next dose is the largest that goes past the target by more than the tolerance with at most
+ * the given risk, and never more than the middle estimate of what is left. The first dose of new
+ * lots is no more than what every amount at its low end takes up. From the second dose on it is at
+ * least 0.36 of what is left, and half of it as long as that is at most four times the risk: too
+ * small a dose teaches too little. It stops on the estimate from all readings, not on the last raw
+ * one.
  *
  * <p>A reading that contradicts the doses or the model is flagged and kept out until a second
  * reading confirms it. To resume a titration, begin it again and give it the same {@linkplain
@@ -43,11 +47,7 @@ public final class Titration {
   /** From the second dose on: at least this share of what is left. */
   private static final double LEAST_SHARE = 0.36;
 
-  private final AcidDose dose;
-  private final Meter meter;
-  private final DosingRules rules;
-  private final CurvePrior prior;
-  private final PhWindow sheets;
+  private final Setting setting;
   private final CurvePosterior posterior;
   private final List<TitrationStep> steps;
   private final List<ReadingFlag> flags;
@@ -63,11 +63,7 @@ public final class Titration {
   private final @Nullable Equation held;
 
   private Titration(Draft d) {
-    dose = d.dose;
-    meter = d.meter;
-    rules = d.rules;
-    prior = d.prior;
-    sheets = d.sheets;
+    setting = d.setting;
     posterior = d.posterior;
     steps = List.copyOf(d.steps);
     flags = List.copyOf(d.flags);
@@ -81,13 +77,17 @@ public final class Titration {
     held = d.held;
   }
 
+  /** What no step changes. */
+  private record Setting(
+      AcidDose dose, Meter meter, DosingRules rules, CurvePrior prior, PhWindow sheets) {
+    double[] chargeOf(Titrant titrant) {
+      return prior.chargeOf(titrant, dose.plan().conditions());
+    }
+  }
+
   /** The next value under construction. */
   private static final class Draft {
-    final AcidDose dose;
-    final Meter meter;
-    final DosingRules rules;
-    final CurvePrior prior;
-    final PhWindow sheets;
+    final Setting setting;
     CurvePosterior posterior;
     final List<TitrationStep> steps;
     final List<ReadingFlag> flags;
@@ -100,29 +100,21 @@ public final class Titration {
     int doses;
     @Nullable Equation held;
 
-    Draft(AcidDose dose, Meter meter, DosingRules rules) {
-      this.dose = dose;
-      this.meter = Objects.requireNonNull(meter, "meter");
-      this.rules = Objects.requireNonNull(rules, "rules");
-      titrant = dose.plan().titrant();
-      prior = new CurvePrior(dose.plan().blend(), dose.charge(), dose.plan(), dose.ionicStrength());
-      sheets = SheetContradiction.possible(dose.plan().blend(), dose.plan().conditions());
-      posterior = CurvePosterior.of(prior, List.of());
+    Draft(Setting setting) {
+      this.setting = setting;
+      titrant = setting.dose.plan().titrant();
+      posterior = CurvePosterior.of(setting.prior, List.of());
       steps = new ArrayList<>();
       flags = new ArrayList<>();
       equations = new ArrayList<>();
-      titrantCharge = prior.chargeOf(titrant, dose.plan().conditions());
+      titrantCharge = setting.chargeOf(titrant);
       dosedEq = new double[CurvePrior.POINTS];
       productFactor = 1;
       additions = new ArrayList<>();
     }
 
     Draft(Titration t) {
-      dose = t.dose;
-      meter = t.meter;
-      rules = t.rules;
-      prior = t.prior;
-      sheets = t.sheets;
+      setting = t.setting;
       posterior = t.posterior;
       steps = new ArrayList<>(t.steps);
       flags = new ArrayList<>(t.flags);
@@ -138,7 +130,12 @@ public final class Titration {
   }
 
   static Titration begin(AcidDose dose, Meter meter, DosingRules rules) {
-    return new Titration(new Draft(dose, meter, rules));
+    Objects.requireNonNull(meter, "meter");
+    Objects.requireNonNull(rules, "rules");
+    AcidDose.Plan plan = dose.plan();
+    CurvePrior prior = new CurvePrior(dose.charge(), plan, dose.ionicStrength());
+    PhWindow sheets = SheetContradiction.possible(plan.blend(), plan.conditions());
+    return new Titration(new Draft(new Setting(dose, meter, rules, prior, sheets)));
   }
 
   /**
@@ -162,10 +159,10 @@ public final class Titration {
     Draft d = new Draft(this);
     int index = steps.size();
     d.steps.add(reading);
-    double deviation = meter.accuracy();
+    double deviation = setting.meter.accuracy();
     double ph = reading.ph();
     if (!reading.isPlain()) {
-      ComparablePh worth = ComparablePh.of(prior.charge(), dose.plan().blend(), additions, reading);
+      ComparablePh worth = ComparablePh.of(setting.prior.charge(), setting.dose.plan().blend(), additions, reading);
       ph = Math.max(0, Math.min(14, worth.ph()));
       double half = worth.likely().width() / 2;
       deviation = Math.sqrt(deviation * deviation + half * half);
@@ -196,7 +193,7 @@ public final class Titration {
     if (d.equations.isEmpty() && additions.isEmpty()) {
       SheetContradiction found =
           SheetContradiction.check(
-              dose.plan().blend(), sheets, equation.ph(), meter, dose.plan().conditions());
+              setting.dose.plan().blend(), setting.sheets, equation.ph(), setting.meter, setting.dose.plan().conditions());
       if (found.found()) {
         d.flags.add(
             new ReadingFlag(index, ReadingFlag.Kind.CONTRADICTS_A_SHEET, found.toString(), false));
@@ -204,12 +201,12 @@ public final class Titration {
     }
     d.equations.add(equation);
     d.held = null;
-    d.posterior = CurvePosterior.of(prior, d.equations);
+    d.posterior = CurvePosterior.of(setting.prior, d.equations);
   }
 
   private double weighing(double ph) {
     double step =
-        rules.scale().resolutionGrams() / dose.batch().inGrams() * CurvePrior.at(titrantCharge, ph);
+        setting.rules.scale().resolutionGrams() / setting.dose.batch().inGrams() * CurvePrior.at(titrantCharge, ph);
     return doses * step * step / 12;
   }
 
@@ -337,7 +334,7 @@ public final class Titration {
   private void use(Draft d, Titrant other) {
     if (!other.equals(d.titrant)) {
       d.titrant = other;
-      d.titrantCharge = prior.chargeOf(other, dose.plan().conditions());
+      d.titrantCharge = setting.chargeOf(other);
     }
   }
 
@@ -356,12 +353,12 @@ public final class Titration {
     d.held = null;
     if (step instanceof TitrationStep.Dosed dosed) {
       use(d, dosed.titrant());
-      double perKg = dosed.grams() / dose.batch().inGrams() / productFactor;
+      double perKg = dosed.grams() / setting.dose.batch().inGrams() / productFactor;
       d.dosedEq = combined(dosedEq, 1, d.titrantCharge, perKg);
       d.additions.add(new Addition(dosed.titrant(), perKg));
       d.doses = doses + 1;
     } else if (step instanceof TitrationStep.FreshProduct fresh) {
-      double factor = productFactor + fresh.grams() / dose.batch().inGrams();
+      double factor = productFactor + fresh.grams() / setting.dose.batch().inGrams();
       double thinner = productFactor / factor;
       d.productFactor = factor;
       d.dosedEq = combined(dosedEq, thinner, dosedEq, 0);
@@ -385,7 +382,7 @@ public final class Titration {
    * @return blend, target, first titrant and batch
    */
   public AcidDose dose() {
-    return dose;
+    return setting.dose;
   }
 
   /**
@@ -394,16 +391,16 @@ public final class Titration {
    * @return how well the pH is read
    */
   public Meter meter() {
-    return meter;
+    return setting.meter;
   }
 
   /**
-   * The rules.
+   * The setting.rules.
    *
    * @return tolerance, risk and scale
    */
   public DosingRules rules() {
-    return rules;
+    return setting.rules;
   }
 
   /**
@@ -491,12 +488,12 @@ public final class Titration {
    * @throws IllegalArgumentException if the mass is negative or not finite
    */
   public PhWindow likelyReadingAfter(double grams) {
-    return window(after(grams), meter.accuracy());
+    return window(after(grams), setting.meter.accuracy());
   }
 
   private double[] after(double grams) {
     Require.inRange("dose", grams, 0, 1e9, "g");
-    return combined(dosedEq, 1, titrantCharge, grams / dose.batch().inGrams() / productFactor);
+    return combined(dosedEq, 1, titrantCharge, grams / setting.dose.batch().inGrams() / productFactor);
   }
 
   private PhWindow window(double[] dosed, double deviation) {
@@ -534,7 +531,7 @@ public final class Titration {
   }
 
   CurvePrior prior() {
-    return prior;
+    return setting.prior;
   }
 
   /** The charge of all doses at a pH [eq/kg of product]. */
@@ -553,7 +550,7 @@ public final class Titration {
 
   /** The product now in the vessel, without titrants. */
   Mass product() {
-    return Mass.grams(dose.batch().inGrams() * productFactor);
+    return Mass.grams(setting.dose.batch().inGrams() * productFactor);
   }
 
   /**
@@ -562,7 +559,7 @@ public final class Titration {
    * @return the middle and the central 90 % [g]; zero where nothing is left
    */
   public Range remainingGrams() {
-    double t = dose.plan().target();
+    double t = setting.dose.plan().target();
     double z = titrantCharge(t);
     double need = posterior.mean(t) + dosedCharge(t);
     double perKg = -need / z;
@@ -579,7 +576,7 @@ public final class Titration {
    *     risk, or why there is none
    */
   public NextDose next() {
-    double target = dose.plan().target();
+    double target = setting.dose.plan().target();
     double now = phNow();
     if (!lastIsReading()) {
       return answer(NextDose.Action.READ, 0, now, "nothing was read since the last step");
@@ -588,49 +585,48 @@ public final class Titration {
       return answer(NextDose.Action.READ_AGAIN, 0, now, flags.get(flags.size() - 1).text());
     }
     double off = now - target;
-    if (Math.abs(off) <= rules.tolerance()) {
+    if (Math.abs(off) <= setting.rules.tolerance()) {
       return answer(
           NextDose.Action.FINISHED,
           0,
           now,
           "the estimate from all readings is within "
-              + Text.number(rules.tolerance())
+              + Text.number(setting.rules.tolerance())
               + " of the target; read again after 24 hours");
     }
     double z = titrantCharge(target);
     if (off > 0 == z > 0) {
-      double here = titrantCharge(now);
-      if (off > 0 == here > 0) {
-        return doses > 0
-            ? answer(
-                NextDose.Action.OVERSHOT,
-                0,
-                now,
-                "past the target: bring it back with product held back, or with "
-                    + (off > 0 ? "an acid" : "a base"))
-            : answer(NextDose.Action.OTHER_TITRANT, 0, now, AcidDose.neededKind(now, target));
+      if (off > 0 != titrantCharge(now) > 0) {
+        return answer(
+            NextDose.Action.OUT_OF_REACH, 0, now, titrant + " itself does not reach the target");
       }
-      return answer(
-          NextDose.Action.OUT_OF_REACH, 0, now, titrant + " itself does not reach the target");
+      return doses > 0
+          ? answer(
+              NextDose.Action.OVERSHOT,
+              0,
+              now,
+              "past the target: bring it back with product held back, or with "
+                  + (off > 0 ? "an acid" : "a base"))
+          : answer(NextDose.Action.OTHER_TITRANT, 0, now, AcidDose.neededKind(now, target));
     }
     double unit = product().inGrams();
     double median = -(posterior.mean(target) + dosedCharge(target)) / z * unit;
-    double tolerated = target + (z < 0 ? -rules.tolerance() : rules.tolerance());
+    double tolerated = target + (z < 0 ? -setting.rules.tolerance() : setting.rules.tolerance());
     int side = z < 0 ? 1 : -1;
     double perGram = Math.abs(titrantCharge(tolerated)) / unit;
-    double grams = posterior.need(dosedEq, tolerated, now, side, rules.risk()) / perGram;
+    double grams = posterior.need(dosedEq, tolerated, now, side, setting.rules.risk()) / perGram;
     String reason =
         "the largest dose that goes past "
             + Text.fixed(tolerated, 2)
             + " with at most "
-            + Text.number(rules.risk() * 100)
+            + Text.number(setting.rules.risk() * 100)
             + " % probability";
     if (doses == 0) {
-      double ionicStrength = prior.ionicStrength(tolerated);
-      BlendCharge charge = dose.charge();
+      double ionicStrength = setting.prior.ionicStrength(tolerated);
+      BlendCharge charge = setting.dose.charge();
       double lean = side * charge.leanShift(now, tolerated, ionicStrength) / perGram;
       double least = side * charge.extremeShift(now, tolerated, ionicStrength, -side) / perGram;
-      if (rules.newLots() && lean < grams) {
+      if (setting.rules.newLots() && lean < grams) {
         grams = lean;
         reason = "the lots are new: no more than what every amount at its low end takes up";
       }
@@ -639,19 +635,20 @@ public final class Titration {
         reason = "no lot inside its ranges takes up less";
       }
     } else {
-      double risk = Math.min(0.5, SHORTCUT_RISK * rules.risk());
+      double risk = Math.min(0.5, SHORTCUT_RISK * setting.rules.risk());
       double shortcut = posterior.need(dosedEq, tolerated, now, side, risk) / perGram;
       double floor = Math.max(LEAST_SHARE * median, Math.min(SHORTCUT_SHARE * median, shortcut));
       if (floor > grams) {
         grams = floor;
-        reason = "a good part of what is left: smaller doses teach too little";
+        reason = "a good part of what is left, at a greater risk than asked for: a smaller dose teaches"
+                + " too little";
       }
     }
     if (grams >= median) {
       grams = median;
       reason = "the middle estimate of what is left";
     }
-    double step = rules.scale().resolutionGrams();
+    double step = setting.rules.scale().resolutionGrams();
     double whole = Math.floor(grams / step + 1e-9);
     if (whole < 1) {
       return answer(
@@ -664,7 +661,7 @@ public final class Titration {
               + Text.number(thinning(grams, median, step)));
     }
     return answer(
-        NextDose.Action.DOSE, Math.min(whole * step, rules.scale().capacityGrams()), now, reason);
+        NextDose.Action.DOSE, Math.min(whole * step, setting.rules.scale().capacityGrams()), now, reason);
   }
 
   private static double thinning(double grams, double median, double step) {
@@ -685,7 +682,7 @@ public final class Titration {
                 + Text.number(titrant.minutesToAct() / 60)
                 + " hours before you read");
       }
-      double division = rules.scale().resolutionGrams();
+      double division = setting.rules.scale().resolutionGrams();
       if (grams < 10 * division) {
         cautions.add(
             "one step of the scale is "
@@ -700,7 +697,7 @@ public final class Titration {
         now,
         window(dosedEq, 0),
         expected,
-        window(then, meter.accuracy()),
+        window(then, setting.meter.accuracy()),
         remainingGrams(),
         reason,
         cautions);
@@ -712,12 +709,12 @@ public final class Titration {
    * @return the repair, with intervals from what was learned
    */
   public OvershootRepair repair() {
-    double target = dose.plan().target();
+    double target = setting.dose.plan().target();
     return new OvershootRepair(
-        dose,
+        setting.dose,
         product(),
         phNow(),
-        prior.ionicStrength(target),
+        setting.prior.ionicStrength(target),
         posterior.mean(target),
         dosedCharge(target),
         posterior.deviation(target),
@@ -742,13 +739,13 @@ public final class Titration {
       double grams = toGrams * i / (points - 1);
       double[] then =
           combined(
-              combined(dosedEq, 1, titrantCharge, -base / dose.batch().inGrams() / productFactor),
+              combined(dosedEq, 1, titrantCharge, -base / setting.dose.batch().inGrams() / productFactor),
               1,
               titrantCharge,
-              grams / dose.batch().inGrams() / productFactor);
+              grams / setting.dose.batch().inGrams() / productFactor);
       all.add(
           new CurvePoint(
-              grams, posterior.ph(then, 0, 0), window(then, 0), window(then, meter.accuracy())));
+              grams, posterior.ph(then, 0, 0), window(then, 0), window(then, setting.meter.accuracy())));
     }
     return List.copyOf(all);
   }
@@ -780,10 +777,10 @@ public final class Titration {
    * @return sentences without a full stop
    */
   public List<String> assumptions() {
-    List<String> all = new ArrayList<>(dose.assumptions());
+    List<String> all = new ArrayList<>(setting.dose.assumptions());
     all.add(
         "meter error "
-            + Text.number(meter.accuracy())
+            + Text.number(setting.meter.accuracy())
             + " as a standard deviation, independent from reading to reading: a constant offset of"
             + " the meter cannot be learned");
     all.add("titrant strength as named, doses as the scale showed them");
@@ -799,11 +796,11 @@ public final class Titration {
   public String summary() {
     StringBuilder s = new StringBuilder();
     s.append("Titration of ")
-        .append(dose.batch())
+        .append(setting.dose.batch())
         .append(" of ")
-        .append(dose.plan().blend().name())
+        .append(setting.dose.plan().blend().name())
         .append(" to pH ")
-        .append(Text.fixed(dose.plan().target(), 2))
+        .append(Text.fixed(setting.dose.plan().target(), 2))
         .append('\n');
     s.append("  step   dosed, g   in all, g   read    held\n");
     double sum = 0;
