@@ -104,10 +104,31 @@ public final class CertificateFile {
     if (active != null) {
       said.add(b -> b.activePercent(active));
     }
-    number(c, "dryResiduePercent", 0, 100, "% m/m", said, CertificateOfAnalysis.Builder::dryResiduePercent);
+    number(
+        c,
+        "dryResiduePercent",
+        0,
+        100,
+        "% m/m",
+        said,
+        CertificateOfAnalysis.Builder::dryResiduePercent);
     number(c, "saltPercent", 0, 100, "% m/m", said, CertificateOfAnalysis.Builder::saltPercent);
-    number(c, "densityGramsPerMl", 0.5, 2, "g/ml", said, CertificateOfAnalysis.Builder::densityGramsPerMl);
-    number(c, "pricePerKg", 0, PriceFile.MOST, "per kg as supplied", said, CertificateOfAnalysis.Builder::pricePerKg);
+    number(
+        c,
+        "densityGramsPerMl",
+        0.5,
+        2,
+        "g/ml",
+        said,
+        CertificateOfAnalysis.Builder::densityGramsPerMl);
+    number(
+        c,
+        "pricePerKg",
+        0,
+        PriceFile.MOST,
+        "per kg as supplied",
+        said,
+        CertificateOfAnalysis.Builder::pricePerKg);
     c.numbers("constituents", false, 0, 100, "% m/m")
         .forEach((inci, percent) -> said.add(b -> b.constituent(inci, percent)));
     ph(c, said);
@@ -164,7 +185,8 @@ public final class CertificateFile {
     ph.done();
   }
 
-  private static void titration(JsonPart c, Shelf shelf, List<Consumer<CertificateOfAnalysis.Builder>> said) {
+  private static void titration(
+      JsonPart c, Shelf shelf, List<Consumer<CertificateOfAnalysis.Builder>> said) {
     List<String> found = Stream.of("alkalinity", "acidValue", "titration").filter(c::has).toList();
     if (found.size() > 1) {
       c.error(

@@ -51,8 +51,7 @@ public final class ConformanceFile {
    * @return the checks by subject, empty when the request could not be used, and every problem
    * @throws NullPointerException if an argument is null
    */
-  public static Loaded<Optional<Map<String, Conformance>>> read(
-      Input input, MaterialTable table) {
+  public static Loaded<Optional<Map<String, Conformance>>> read(Input input, MaterialTable table) {
     return QUESTION.read(input, table);
   }
 

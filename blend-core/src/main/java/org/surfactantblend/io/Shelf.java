@@ -84,8 +84,7 @@ final class Shelf {
     }
     Loaded<Material> lot = read.certificate().appliedTo(read.grade());
     certificates.add(read);
-    lot.problems()
-        .forEach(p -> lotProblems.add(() -> part.log().add(Question.moved(part, p))));
+    lot.problems().forEach(p -> lotProblems.add(() -> part.log().add(Question.moved(part, p))));
     if (lots.putIfAbsent(lot.value().toString(), lot.value()) != null) {
       part.error(
           ProblemCodes.DUPLICATE_ID,

@@ -9,9 +9,9 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.BiConsumer;
+import java.util.function.Consumer;
 import java.util.function.DoubleConsumer;
 import java.util.function.IntConsumer;
-import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.acidity.StartingPh;
@@ -76,9 +76,9 @@ public final class SolveFile {
   private static final List<String> CLASSES =
       Stream.of(ChargeClass.values()).map(ChargeClass::label).toList();
 
-  private static final Map<String, UnaryOperator<Brief.Builder>> WISHES =
+  private static final Map<String, Consumer<Brief.Builder>> WISHES =
       Map.of(
-          "least-surfactant", b -> b,
+          "least-surfactant", b -> {},
           "cheapest", Brief.Builder::cheapest,
           "least-anionic-share", Brief.Builder::leastAnionicShare,
           "mildest", Brief.Builder::mildest,
@@ -254,7 +254,7 @@ public final class SolveFile {
     }
     if (r.has("wish")) {
       String word = r.choice("wish", WISHES.keySet().stream().sorted().toList());
-      WISHES.getOrDefault(word, same -> same).apply(b);
+      WISHES.getOrDefault(word, same -> {}).accept(b);
     }
     Map<ChargeClass, Double> wanted = new EnumMap<>(ChargeClass.class);
     eachClass(

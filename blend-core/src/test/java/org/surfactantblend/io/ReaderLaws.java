@@ -132,8 +132,7 @@ enum ReaderLaws {
           input,
           i -> CertificateFile.read(i, TABLE),
           c ->
-              CertificateFile.write(
-                  c.orElseThrow().grade(), c.orElseThrow().certificate(), TABLE));
+              CertificateFile.write(c.orElseThrow().grade(), c.orElseThrow().certificate(), TABLE));
     }
   },
 

@@ -128,12 +128,16 @@ class RequestsTest {
 
   @Test
   void findingsAreAnAnswerAndNoProblemOfTheRequest() {
-    String json = Schemas.example("conformance").replace("\"molarMass\": 342", "\"molarMass\": 3420");
+    String json =
+        Schemas.example("conformance").replace("\"molarMass\": 342", "\"molarMass\": 3420");
     Requests.Answer answer = answer(json);
     assertEquals(Requests.Outcome.NOT_MET, answer.outcome());
     Schemas.assertValid(answer.json());
     assertTrue(answer.json().contains("\"code\" : \"molar-mass\""), answer.json());
-    String lot = Schemas.example("conformance").replace("\"activePercent\": 30.7", "\"activePercent\": 30.7, \"dryResiduePercent\": 20");
+    String lot =
+        Schemas.example("conformance")
+            .replace(
+                "\"activePercent\": 30.7", "\"activePercent\": 30.7, \"dryResiduePercent\": 20");
     assertEquals(Requests.Outcome.NOT_MET, answer(lot).outcome());
     assertTrue(answer(lot).json().contains("\"code\" : \"active-above-dry-residue\""));
     String accepted =
@@ -144,8 +148,7 @@ class RequestsTest {
                 + " \"own-betaine-31 lot K-19\", \"code\": \"molar-mass\", \"reason\": \"the same\"}],");
     assertEquals(Requests.Outcome.MET, answer(accepted).outcome(), answer(accepted).json());
     assertEquals(
-        List.of("missing-value $"),
-        problems("{\"version\": 1, \"kind\": \"conformance\"}"));
+        List.of("missing-value $"), problems("{\"version\": 1, \"kind\": \"conformance\"}"));
   }
 
   @Test
@@ -153,7 +156,9 @@ class RequestsTest {
     Requests.Answer answer =
         answer(
             Schemas.example("titration")
-                .replace("{\"reading\": 7.3}", "{\"reading\": 7.3}, {\"dosedGrams\": 30}, {\"reading\": 4.8}"));
+                .replace(
+                    "{\"reading\": 7.3}",
+                    "{\"reading\": 7.3}, {\"dosedGrams\": 30}, {\"reading\": 4.8}"));
     assertEquals(Requests.Outcome.NOT_MET, answer.outcome(), answer.json());
     Schemas.assertValid(answer.json());
     JsonNode tree = Schemas.tree(answer.json());
