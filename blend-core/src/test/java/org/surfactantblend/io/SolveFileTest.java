@@ -125,7 +125,6 @@ class SolveFileTest {
     assertEquals(Requirement.Kind.TO_REACH_PH, r.kind());
     assertEquals("citric-acid-20 to reach pH 5 at most 0.8 % as supplied", r.toString());
     Schemas.assertValid(Requests.answer(Input.text("request", json), Blends.starterTable()).json());
-    assertTrue(
-        read(json.replace("0.8", "80")).problems().toString().contains("toReachPh.atMost"));
+    assertTrue(read(json.replace("0.8", "80")).problems().toString().contains("toReachPh.atMost"));
   }
 }
