@@ -16,7 +16,12 @@ var brief = Brief.named("Oat face wash").totalActive(9, 0.2).share(AMPHOTERIC, 4
 show(Blends.solve(brief, table))
 
 // The next best choices of drums.
-Blends.alternatives(brief, table, 3).blends().forEach(s -> show(Text.fixed(s.wishValue(), 4) + " cu/kg: " + s.blend().lines().stream().filter(l -> l.material().isSurfactant()).map(l -> l.material().id()).collect(Collectors.joining(", "))))
+show(Blends.alternatives(brief, table, 3).table())
+
+// What does a milder one cost, and what would change the answer?
+var fixedTotal = brief.withRequirement(0, Requirement.of(Requirement.Kind.TOTAL_ACTIVE, "", 9, 9))
+show(Blends.tradeOff(fixedTotal, table, Measure.COST, Measure.IRRITATION_INDEX).table())
+show(Blends.alternatives(brief, table, 1).blends().get(0).sensitivity().table())
 
 // How mild, as far as that can be said: measures side by side.
 show(Blends.mildness(oat, table))
