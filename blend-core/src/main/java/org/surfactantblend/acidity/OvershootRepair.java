@@ -60,8 +60,10 @@ public final class OvershootRepair {
      * Copies the collections.
      *
      * @param cationsMmolPerKg the sodium or potassium it brings [mmol/kg of mended product]
-     * @param leaves what stays in the product, as salt, of the titrant that was too much, by INCI name [% m/m of the mended product]; empty for product held back, which needs it
-     * @param activePercentOnTarget the total active matter had the dose stopped at the target [% m/m]
+     * @param leaves what stays in the product, as salt, of the titrant that was too much, by INCI
+     *     name [% m/m of the mended product]; empty for product held back, which needs it
+     * @param activePercentOnTarget the total active matter had the dose stopped at the target [%
+     *     m/m]
      * @param what what is added
      * @param mass how much in all
      * @param likelyGrams the central 90 % of it [g]; without width when no reading was learned from

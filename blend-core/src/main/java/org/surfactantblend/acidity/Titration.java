@@ -162,7 +162,8 @@ public final class Titration {
     double deviation = setting.meter.accuracy();
     double ph = reading.ph();
     if (!reading.isPlain()) {
-      ComparablePh worth = ComparablePh.of(setting.prior.charge(), setting.dose.plan().blend(), additions, reading);
+      ComparablePh worth =
+          ComparablePh.of(setting.prior.charge(), setting.dose.plan().blend(), additions, reading);
       ph = Math.max(0, Math.min(14, worth.ph()));
       double half = worth.likely().width() / 2;
       deviation = Math.sqrt(deviation * deviation + half * half);
@@ -193,7 +194,11 @@ public final class Titration {
     if (d.equations.isEmpty() && additions.isEmpty()) {
       SheetContradiction found =
           SheetContradiction.check(
-              setting.dose.plan().blend(), setting.sheets, equation.ph(), setting.meter, setting.dose.plan().conditions());
+              setting.dose.plan().blend(),
+              setting.sheets,
+              equation.ph(),
+              setting.meter,
+              setting.dose.plan().conditions());
       if (found.found()) {
         d.flags.add(
             new ReadingFlag(index, ReadingFlag.Kind.CONTRADICTS_A_SHEET, found.toString(), false));
@@ -206,7 +211,9 @@ public final class Titration {
 
   private double weighing(double ph) {
     double step =
-        setting.rules.scale().resolutionGrams() / setting.dose.batch().inGrams() * CurvePrior.at(titrantCharge, ph);
+        setting.rules.scale().resolutionGrams()
+            / setting.dose.batch().inGrams()
+            * CurvePrior.at(titrantCharge, ph);
     return doses * step * step / 12;
   }
 
@@ -493,7 +500,8 @@ public final class Titration {
 
   private double[] after(double grams) {
     Require.inRange("dose", grams, 0, 1e9, "g");
-    return combined(dosedEq, 1, titrantCharge, grams / setting.dose.batch().inGrams() / productFactor);
+    return combined(
+        dosedEq, 1, titrantCharge, grams / setting.dose.batch().inGrams() / productFactor);
   }
 
   private PhWindow window(double[] dosed, double deviation) {
@@ -640,7 +648,8 @@ public final class Titration {
       double floor = Math.max(LEAST_SHARE * median, Math.min(SHORTCUT_SHARE * median, shortcut));
       if (floor > grams) {
         grams = floor;
-        reason = "a good part of what is left, at a greater risk than asked for: a smaller dose teaches"
+        reason =
+            "a good part of what is left, at a greater risk than asked for: a smaller dose teaches"
                 + " too little";
       }
     }
@@ -661,7 +670,10 @@ public final class Titration {
               + Text.number(thinning(grams, median, step)));
     }
     return answer(
-        NextDose.Action.DOSE, Math.min(whole * step, setting.rules.scale().capacityGrams()), now, reason);
+        NextDose.Action.DOSE,
+        Math.min(whole * step, setting.rules.scale().capacityGrams()),
+        now,
+        reason);
   }
 
   private static double thinning(double grams, double median, double step) {
@@ -739,13 +751,20 @@ public final class Titration {
       double grams = toGrams * i / (points - 1);
       double[] then =
           combined(
-              combined(dosedEq, 1, titrantCharge, -base / setting.dose.batch().inGrams() / productFactor),
+              combined(
+                  dosedEq,
+                  1,
+                  titrantCharge,
+                  -base / setting.dose.batch().inGrams() / productFactor),
               1,
               titrantCharge,
               grams / setting.dose.batch().inGrams() / productFactor);
       all.add(
           new CurvePoint(
-              grams, posterior.ph(then, 0, 0), window(then, 0), window(then, setting.meter.accuracy())));
+              grams,
+              posterior.ph(then, 0, 0),
+              window(then, 0),
+              window(then, setting.meter.accuracy())));
     }
     return List.copyOf(all);
   }
