@@ -35,16 +35,7 @@ final class AcidChecks {
   }
 
   private void add(String code, String sentence, Consumer<Findings> question) {
-    checks.add(
-        new Check(
-            code,
-            subject,
-            sentence,
-            () -> {
-              Findings f = new Findings(code, subject);
-              question.accept(f);
-              return f.list();
-            }));
+    checks.add(Findings.check(code, subject, sentence, question));
   }
 
   private void order(Findings f) {

@@ -2,6 +2,7 @@ package org.surfactantblend.conformance;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Consumer;
 import org.surfactantblend.problem.Place;
 import org.surfactantblend.problem.Problem;
 import org.surfactantblend.quantity.Range;
@@ -16,6 +17,19 @@ final class Findings {
   Findings(String code, String subject) {
     this.code = code;
     this.subject = subject;
+  }
+
+  /** The check that asks one question of a subject. */
+  static Check check(String code, String subject, String sentence, Consumer<Findings> question) {
+    return new Check(
+        code,
+        subject,
+        sentence,
+        () -> {
+          Findings f = new Findings(code, subject);
+          question.accept(f);
+          return f.list();
+        });
   }
 
   Findings error(String figure, String found, String allowed, String advice) {

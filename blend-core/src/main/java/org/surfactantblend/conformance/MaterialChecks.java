@@ -96,16 +96,7 @@ final class MaterialChecks {
   }
 
   private void add(String code, String sentence, Consumer<Findings> question) {
-    checks.add(
-        new Check(
-            code,
-            subject,
-            sentence,
-            () -> {
-              Findings f = new Findings(code, subject);
-              question.accept(f);
-              return f.list();
-            }));
+    checks.add(Findings.check(code, subject, sentence, question));
   }
 
   private void spread(Findings f) {

@@ -2,7 +2,6 @@ package org.surfactantblend.solve;
 
 import java.util.List;
 import java.util.OptionalDouble;
-import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.quantity.Text;
 
@@ -63,17 +62,7 @@ public record Alternatives(Brief brief, List<SolvedBlend> blends, boolean comple
     s.append(Text.right("wish", 14)).append("   surfactants, % as supplied\n");
     for (SolvedBlend b : blends) {
       s.append(Text.right(Text.fixed(b.wishValue(), 4), 14));
-      String gap = "   ";
-      for (BlendLine l : b.blend().lines()) {
-        if (l.material().isSurfactant()) {
-          s.append(gap)
-              .append(Text.right(Text.fixed(l.amount().value(), 2), 6))
-              .append(' ')
-              .append(l.material().id())
-              .append('\n');
-          gap = " ".repeat(17);
-        }
-      }
+      SolvedBlend.appendSurfactants(s, b.blend(), 17);
     }
     if (blends.isEmpty()) {
       s.append(complete ? "  no blend meets the brief\n" : "  none found before the stop\n");

@@ -284,6 +284,21 @@ public final class SolvedBlend implements BlendResult {
     return Text.wrapped(s, 80);
   }
 
+  /** Appends the surfactants of a blend, the first on the line as it stands, one to a line. */
+  static void appendSurfactants(StringBuilder s, Blend blend, int column) {
+    String gap = "   ";
+    for (BlendLine l : blend.lines()) {
+      if (l.material().isSurfactant()) {
+        s.append(gap)
+            .append(Text.right(Text.fixed(l.amount().value(), 2), 6))
+            .append(' ')
+            .append(l.material().id())
+            .append('\n');
+        gap = " ".repeat(column);
+      }
+    }
+  }
+
   private String wishUnit() {
     return switch (brief.wish().aim()) {
       case CHEAPEST -> " " + prices.currency() + " per kg";

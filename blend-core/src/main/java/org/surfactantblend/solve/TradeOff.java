@@ -2,7 +2,6 @@ package org.surfactantblend.solve;
 
 import java.util.List;
 import org.surfactantblend.blend.Blend;
-import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.quantity.Text;
 
@@ -83,17 +82,7 @@ public record TradeOff(
       s.append("  ")
           .append(Text.right(Text.fixed(c.first(), first.decimals()), 16))
           .append(Text.right(Text.fixed(c.second(), second.decimals()), 24));
-      String gap = "   ";
-      for (BlendLine l : c.blend().lines()) {
-        if (l.material().isSurfactant()) {
-          s.append(gap)
-              .append(Text.right(Text.fixed(l.amount().value(), 2), 6))
-              .append(' ')
-              .append(l.material().id())
-              .append('\n');
-          gap = " ".repeat(45);
-        }
-      }
+      SolvedBlend.appendSurfactants(s, c.blend(), 45);
     }
     s.append(
         between
