@@ -44,6 +44,7 @@ public final class Material {
   private final List<String> caveats;
   private final Range water;
   private final Range activeMolPerKg;
+  private final Optional<ChargeClass> chargeClass;
   private final Range active;
   private final Map<ChargeClass, Range> activeOfClass;
   private final Range salt;
@@ -90,6 +91,7 @@ public final class Material {
             Math.max(0, 100 - typical),
             Math.max(Math.max(0, 100 - low), Math.max(0, 100 - typical)));
     activeMolPerKg = moles;
+    chargeClass = constituents.stream().flatMap(c -> c.chargeClass().stream()).findFirst();
     active = sum(c -> c.isActive());
     activeOfClass = new EnumMap<>(ChargeClass.class);
     for (ChargeClass wanted : ChargeClass.values()) {
@@ -255,7 +257,7 @@ public final class Material {
    * @return the class, or empty when it is no surfactant
    */
   public Optional<ChargeClass> chargeClass() {
-    return constituents.stream().flatMap(c -> c.chargeClass().stream()).findFirst();
+    return chargeClass;
   }
 
   /**

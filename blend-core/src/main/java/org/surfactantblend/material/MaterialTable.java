@@ -23,6 +23,7 @@ import org.surfactantblend.quantity.Require;
  */
 public final class MaterialTable {
   private final Map<String, Material> materials;
+  private final List<Material> surfactants;
   private final Map<String, Family> families;
   private final Map<String, AcidBase> acids;
   private final PriceList prices;
@@ -35,6 +36,7 @@ public final class MaterialTable {
       PriceList prices,
       IrritationScores scores) {
     this.materials = Collections.unmodifiableMap(materials);
+    this.surfactants = materials.values().stream().filter(Material::isSurfactant).toList();
     this.families = Collections.unmodifiableMap(families);
     this.acids = Collections.unmodifiableMap(acids);
     this.prices = prices;
@@ -152,7 +154,7 @@ public final class MaterialTable {
    * @return in the order of the table
    */
   public List<Material> surfactants() {
-    return materials.values().stream().filter(Material::isSurfactant).toList();
+    return surfactants;
   }
 
   /**

@@ -1,6 +1,7 @@
 package org.surfactantblend.material;
 
 import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Objects;
 import java.util.OptionalDouble;
@@ -22,7 +23,7 @@ public final class PriceList {
 
   private PriceList(String currency, Map<String, Double> pricePerKg) {
     this.currency = currency;
-    this.pricePerKg = Collections.unmodifiableMap(new TreeMap<>(pricePerKg));
+    this.pricePerKg = Collections.unmodifiableMap(new LinkedHashMap<>(new TreeMap<>(pricePerKg)));
   }
 
   /**

@@ -25,9 +25,6 @@ import org.surfactantblend.quantity.Require;
  * <p>Thread-safe; it keeps no state.
  */
 public final class BlendSolver {
-  /** Mass fractions below this are numerical dust and left out of a blend. */
-  static final double DUST = 1e-11;
-
   private BlendSolver() {}
 
   /**
@@ -178,7 +175,7 @@ public final class BlendSolver {
     Blend.Builder b = Blend.named(programme.brief.name());
     List<Integer> order = new ArrayList<>();
     for (int j = 0; j < programme.candidates; j++) {
-      if (w[j] > DUST) {
+      if (w[j] > 0) {
         order.add(j);
       }
     }

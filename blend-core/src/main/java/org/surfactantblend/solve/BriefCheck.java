@@ -149,8 +149,7 @@ final class BriefCheck {
   }
 
   private List<Material> mayComeIn() {
-    List<Material> all = new ArrayList<>();
-    Programme.candidateIds(brief, table).forEach(id -> all.add(table.get(id)));
+    List<Material> all = Programme.candidates(brief, table);
     brief.fixed().keySet().forEach(id -> all.add(table.get(id)));
     return all;
   }
@@ -169,9 +168,9 @@ final class BriefCheck {
       }
     }
     if (missing.isEmpty() && brief.candidates().stream().noneMatch(id -> has.test(table.get(id)))) {
-      Set<String> candidates = Programme.candidateIds(brief, table);
-      if (candidates.stream().noneMatch(id -> has.test(table.get(id)))) {
-        missing.addAll(candidates);
+      List<Material> candidates = Programme.candidates(brief, table);
+      if (candidates.stream().noneMatch(has)) {
+        candidates.forEach(m -> missing.add(m.id()));
       }
     }
     if (!missing.isEmpty()) {
@@ -246,15 +245,15 @@ final class BriefCheck {
   }
 
   private void lines() {
-    Set<String> both = new LinkedHashSet<>(brief.candidates());
-    both.retainAll(brief.fixed().keySet());
-    for (String id : both) {
-      add(
-          "fixed-and-chosen",
-          "fixed",
-          "'" + id + "' both as a fixed line and among those to choose from",
-          "one of the two",
-          "drop it from those to choose from");
+    for (String id : brief.fixed().keySet()) {
+      if (brief.candidates().contains(id)) {
+        add(
+            "fixed-and-chosen",
+            "fixed",
+            "'" + id + "' both as a fixed line and among those to choose from",
+            "one of the two",
+            "drop it from those to choose from");
+      }
     }
     if (brief.candidates().contains(brief.water()) || brief.fixed().containsKey(brief.water())) {
       add(

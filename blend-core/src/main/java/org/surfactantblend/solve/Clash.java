@@ -1,6 +1,7 @@
 package org.surfactantblend.solve;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
 import org.surfactantblend.brief.Brief;
@@ -107,10 +108,18 @@ public record Clash(String first, String second, String reason, String source) {
    * @return all clashing pairs, in the order of the list
    */
   public static List<Clash> among(List<Material> materials) {
-    List<Clash> found = new ArrayList<>();
+    BitSet starts = new BitSet();
     for (int i = 0; i < materials.size(); i++) {
-      for (int j = i + 1; j < materials.size(); j++) {
+      Material m = materials.get(i);
+      starts.set(i, has(m, ChargeClass.CATIONIC) || m.family().is(Family.Trait.CAUSTIC));
+    }
+    List<Clash> found = new ArrayList<>();
+    for (int i = 0; i < materials.size() && !starts.isEmpty(); i++) {
+      // Every pair that clashes holds one of these.
+      int j = starts.get(i) ? i + 1 : starts.nextSetBit(i + 1);
+      while (j > 0 && j < materials.size()) {
         between(materials.get(i), materials.get(j)).ifPresent(found::add);
+        j = starts.get(i) ? j + 1 : starts.nextSetBit(j + 1);
       }
     }
     return found;

@@ -1,10 +1,14 @@
 package org.surfactantblend.solve;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.LongPredicate;
+import java.util.function.LongToDoubleFunction;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.acidity.StartingPh;
 import org.surfactantblend.brief.Brief;
@@ -17,12 +21,14 @@ import org.surfactantblend.quantity.Text;
 final class Explanation {
   private final Programme programme;
   private final Search search;
+  private final Search quick;
   private final List<Bound> bounds;
   private final Choice choice;
 
   Explanation(Programme programme, Search search, List<Bound> bounds) {
     this.programme = programme;
     this.search = search;
+    this.quick = Search.withoutProof(programme);
     this.bounds = bounds;
     this.choice = Choice.of(programme);
   }
@@ -76,42 +82,61 @@ final class Explanation {
   private ConflictPart part(Bound b) {
     Optional<Bound> bound = Optional.of(b);
     double most = b.mostLoosening();
-    if (most <= 0 || !feasibleWith(b, most)) {
+    if (most <= 0 || !search.isFeasible(loosened(b, most), choice)) {
       return new ConflictPart(b.toString(), bound, OptionalDouble.empty(), ConflictPart.NOT_ENOUGH);
     }
-    double low = 0;
-    double high = most;
-    double step = Math.pow(10, -b.requirement().kind().decimals());
-    for (int i = 0; i < 60 && high - low > step * 1e-4; i++) {
-      double middle = (low + high) / 2;
-      if (feasibleWith(b, middle)) {
+    // What can be told: this end rounded outwards, and from there step by step.
+    int decimals = b.requirement().kind().decimals();
+    BigDecimal first =
+        BigDecimal.valueOf(b.value())
+            .setScale(decimals, b.upper() ? RoundingMode.CEILING : RoundingMode.FLOOR);
+    BigDecimal step = BigDecimal.ONE.movePointLeft(decimals);
+    LongToDoubleFunction told =
+        k -> first.add(step.multiply(BigDecimal.valueOf(b.upper() ? k : -k))).doubleValue() + 0.0;
+    LongToDoubleFunction loosening = k -> Math.abs(told.applyAsDouble(k) - b.value());
+    long enough =
+        fewest(
+            (long) Math.ceil(most / step.doubleValue()),
+            (s, k) -> s.isFeasible(loosened(b, loosening.applyAsDouble(k)), choice));
+    for (int i = 0; i < 4; i++) {
+      double value = told.applyAsDouble(enough + i);
+      if (solvesWith(b, Math.abs(value - b.value()))) {
+        return new ConflictPart(b.toString(), bound, OptionalDouble.of(value), b.withValue(value));
+      }
+    }
+    return new ConflictPart(b.toString(), bound, OptionalDouble.empty(), ConflictPart.NOT_ENOUGH);
+  }
+
+  /** Whether a search finds a blend after so many steps of loosening. */
+  private interface Trial {
+    boolean succeeds(Search search, long steps);
+  }
+
+  /**
+   * The fewest steps that are enough. Found by the search that looks in one place only; that one
+   * step less is not enough is then proved.
+   *
+   * @param most steps that are enough
+   */
+  private long fewest(long most, Trial trial) {
+    long fewest = fewest(-1, most, k -> trial.succeeds(quick, k));
+    return fewest > 0 && trial.succeeds(search, fewest - 1)
+        ? fewest(-1, fewest - 1, k -> trial.succeeds(search, k))
+        : fewest;
+  }
+
+  private static long fewest(long tooFew, long enough, LongPredicate succeeds) {
+    long low = tooFew;
+    long high = enough;
+    while (high - low > 1) {
+      long middle = (low + high) / 2;
+      if (succeeds.test(middle)) {
         high = middle;
       } else {
         low = middle;
       }
     }
-    int decimals = b.requirement().kind().decimals();
-    double rounded = outwards(b, b.upper() ? b.value() + high : b.value() - high, decimals);
-    for (int i = 0; i < 3 && !solvesWith(b, Math.abs(rounded - b.value())); i++) {
-      rounded = outwards(b, rounded + (b.upper() ? step : -step), decimals);
-    }
-    if (!solvesWith(b, Math.abs(rounded - b.value()))) {
-      return new ConflictPart(b.toString(), bound, OptionalDouble.empty(), ConflictPart.NOT_ENOUGH);
-    }
-    return new ConflictPart(b.toString(), bound, OptionalDouble.of(rounded), b.withValue(rounded));
-  }
-
-  /** Rounds away from the asked window, so that the told change is enough. */
-  private static double outwards(Bound b, double value, int decimals) {
-    java.math.BigDecimal exact = java.math.BigDecimal.valueOf(value);
-    java.math.BigDecimal cut =
-        exact.setScale(
-            decimals, b.upper() ? java.math.RoundingMode.CEILING : java.math.RoundingMode.FLOOR);
-    return cut.doubleValue() + 0.0;
-  }
-
-  private boolean feasibleWith(Bound b, double loosening) {
-    return search.isFeasible(loosened(b, loosening), choice);
+    return high;
   }
 
   /** Whether the looser brief is solved with its wish: what its owner will try. */
@@ -140,17 +165,12 @@ final class Explanation {
       }
     }
     if (setting.startsWith("minimum use")) {
-      double fits = 0;
-      double fails = choice.minimumUse();
-      for (int i = 0; i < 40; i++) {
-        double middle = (fits + fails) / 2;
-        if (search.isFeasible(bounds, choice.withMinimumUse(middle))) {
-          fits = middle;
-        } else {
-          fails = middle;
-        }
-      }
-      double rounded = Math.floor(fits * 1e4) / 100;
+      long hundredths = Math.round(Math.floor(choice.minimumUse() * 1e4));
+      long fewer =
+          fewest(
+              hundredths,
+              (s, k) -> s.isFeasible(bounds, choice.withMinimumUse((hundredths - k) / 1e4)));
+      double rounded = (hundredths - fewer) / 100.0;
       return new ConflictPart(
           setting,
           Optional.empty(),

@@ -117,7 +117,7 @@ final class Front {
   private int used(double[] w) {
     int count = 0;
     for (int j = 0; j < programme.candidates; j++) {
-      count += w[j] > BlendSolver.DUST ? 1 : 0;
+      count += w[j] > 0 ? 1 : 0;
     }
     return count;
   }

@@ -3,11 +3,10 @@ package org.surfactantblend.solve;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.OptionalDouble;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.blend.Blend;
@@ -36,6 +35,9 @@ final class Programme {
   /** The ionic strength at which a charge on the active is counted [mol/kg water]. */
   private static final double NOMINAL_IONIC_STRENGTH = ChargeShare.IONIC_STRENGTH;
 
+  /** Mass fractions up to this are rounding of a programme [kg/kg]. */
+  private static final double DUST = 1e-11;
+
   /** Beyond any index times active matter [%]. */
   private static final double GREATEST_FLOOR = 1e7;
 
@@ -63,9 +65,8 @@ final class Programme {
     List<Material> fixed = brief.fixed().keySet().stream().map(table::get).toList();
     excluded = new ArrayList<>();
     columns = new ArrayList<>();
-    for (String id : candidateIds(brief, table)) {
-      Material m = table.get(id);
-      if (guard && !brief.mustUse().contains(id)) {
+    for (Material m : candidates(brief, table)) {
+      if (guard && !brief.mustUse().contains(m.id())) {
         Clash clash = Clash.withAskedPh(m, brief).orElse(null);
         for (Material f : fixed) {
           clash = clash == null ? Clash.between(m, f).map(c -> c.toldOf(m)).orElse(null) : clash;
@@ -98,6 +99,11 @@ final class Programme {
       activeLow[j] = m.activePercent().low();
       activeTypical[j] = m.activePercent().typical();
       activeHigh[j] = m.activePercent().high();
+    }
+    for (Requirement r : brief.requirements()) {
+      if (r.kind() == Requirement.Kind.TO_REACH_PH) {
+        titrants.put(r.subject(), table.get(r.subject()).chargeCurve(brief.conditions()));
+      }
     }
     index =
         asksForIndex(brief)
@@ -185,17 +191,23 @@ final class Programme {
     }
   }
 
-  static Set<String> candidateIds(Brief brief, MaterialTable table) {
-    Set<String> ids = new LinkedHashSet<>();
+  /** The materials to choose from. */
+  static List<Material> candidates(Brief brief, MaterialTable table) {
+    List<Material> all = new ArrayList<>();
     if (brief.candidates().isEmpty()) {
-      table.surfactants().forEach(m -> ids.add(m.id()));
-      ids.removeAll(brief.fixed().keySet());
+      all.addAll(table.surfactants());
+      all.removeIf(m -> brief.fixed().containsKey(m.id()));
     } else {
-      ids.addAll(brief.candidates());
+      brief.candidates().forEach(id -> all.add(table.get(id)));
     }
-    ids.addAll(brief.mustUse());
-    ids.removeAll(brief.leftOut());
-    return ids;
+    for (String id : brief.mustUse()) {
+      Material m = table.get(id);
+      if (!all.contains(m)) {
+        all.add(m);
+      }
+    }
+    all.removeIf(m -> brief.leftOut().contains(m.id()));
+    return all;
   }
 
   int water() {
@@ -406,8 +418,7 @@ final class Programme {
   }
 
   private ChargeCurve titrant(Bound b) {
-    return titrants.computeIfAbsent(
-        b.requirement().subject(), id -> table.get(id).chargeCurve(brief.conditions()));
+    return Objects.requireNonNull(titrants.get(b.requirement().subject()), "titrant");
   }
 
   private static boolean surfactantsOnly(Bound b) {
@@ -485,7 +496,8 @@ final class Programme {
         + added(bound) * (titrant.chargeEqPerKg(state) + (titrant.waterKgPerKg() - 1) * perWater);
   }
 
-  private double activityPeak() {
+  /** The ionic strength at which the activity term is greatest [mol/kg water]. */
+  double activityPeak() {
     return brief.conditions().activity().ionicStrengthOfLowestActivity();
   }
 
@@ -823,7 +835,8 @@ final class Programme {
     double[] rowLow = new double[m];
     double[] rowHigh = new double[m];
     for (int i = 0; i < m; i++) {
-      a[i] = Arrays.copyOf(all.get(i).coefficients(), n + extra);
+      double[] own = all.get(i).coefficients();
+      a[i] = extra == 0 ? own : Arrays.copyOf(own, n + extra);
       rowLow[i] = all.get(i).low();
       rowHigh[i] = all.get(i).high();
       if (i >= rows.size() && i < rows.size() + o.floors().size()) {
@@ -851,11 +864,11 @@ final class Programme {
     return LinearProgram.of(cost, a, rowLow, rowHigh, lo, hi);
   }
 
-  /** The mass fractions in a solution of {@link #model}. */
+  /** The mass fractions in a solution of {@link #model}; dust is no use of a material. */
   double[] fractions(double[] x) {
     double[] w = Arrays.copyOf(x, columns.size());
     for (int j = 0; j < w.length; j++) {
-      w[j] = Math.max(0, w[j]);
+      w[j] = w[j] > DUST ? w[j] : 0;
     }
     return w;
   }

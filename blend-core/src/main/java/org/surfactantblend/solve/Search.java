@@ -54,6 +54,7 @@ final class Search {
   private final Programme programme;
   private final SearchBudget budget;
   private final List<Row> held;
+  private final boolean proving;
 
   /** Tangents of the blended index, valid for every blend and every limit. */
   private final List<double[]> tangents = new ArrayList<>();
@@ -75,9 +76,22 @@ final class Search {
    * @param held rows that have to hold beside all bounds
    */
   Search(Programme programme, SearchBudget budget, List<Row> held) {
+    this(programme, budget, held, true);
+  }
+
+  private Search(Programme programme, SearchBudget budget, List<Row> held, boolean proving) {
     this.programme = programme;
     this.budget = budget;
     this.held = held;
+    this.proving = proving;
+  }
+
+  /**
+   * A search that gives up where the loop on ionic strength does not close at once: what it finds
+   * is right, that it finds nothing says little.
+   */
+  static Search withoutProof(Programme programme) {
+    return new Search(programme, SearchBudget.none(), List.of(), false);
   }
 
   /** Whether no search for a set was stopped by the budget so far. */
@@ -243,7 +257,7 @@ final class Search {
     sort(bounds, linear, ph);
     IonicRange[] attainable = new IonicRange[ph.size()];
     for (int k = 0; k < attainable.length; k++) {
-      IonicRange range = attainable(linear, ph.get(k));
+      IonicRange range = attainable(linear, ph.get(k), programme.lower, programme.upper);
       if (range == null) {
         return List.of();
       }
@@ -453,32 +467,39 @@ final class Search {
     }
   }
 
-  /** The ionic strengths that blends inside the linear rows can have at a pH bound. */
-  private @Nullable IonicRange attainable(List<Row> linear, Bound b) {
+  /**
+   * The ionic strengths that blends inside the linear rows can have at a pH bound; null when there
+   * is no such blend, or none by more than a hair's breadth.
+   */
+  private @Nullable IonicRange attainable(List<Row> linear, Bound b, double[] low, double[] high) {
     int n = programme.columns.size();
     double[] water = new double[n];
     double[] least = new double[n];
     double[] greatest = new double[n];
-    AqueousState none = programme.stateAt(b, 0);
-    AqueousState much = programme.stateAt(b, 1);
+    AqueousState ideal = programme.stateAt(b, 0);
+    AqueousState strongest = programme.stateAt(b, programme.activityPeak());
     for (int j = 0; j < n; j++) {
-      double at0 = programme.ionicBackground(j, b, none);
-      double at1 = programme.ionicBackground(j, b, much);
       water[j] = programme.waterOf(j, b);
-      least[j] = Math.min(at0, at1);
-      greatest[j] = -Math.max(at0, at1);
+      least[j] = programme.ionicBackground(j, b, ideal);
+      greatest[j] = -programme.ionicBackground(j, b, strongest);
     }
-    double[] wet = minimise(linear, plain(water), programme.lower, programme.upper);
-    double[] low = minimise(linear, plain(least), programme.lower, programme.upper);
-    double[] high = minimise(linear, plain(greatest), programme.lower, programme.upper);
-    if (wet == null || low == null || high == null) {
+    double[] driest;
+    double[] fewest;
+    double[] most;
+    try {
+      driest = minimise(linear, plain(water), low, high);
+      fewest = minimise(linear, plain(least), low, high);
+      most = minimise(linear, plain(greatest), low, high);
+    } catch (NumericBreakdownException e) {
       return null;
     }
-    double leastWater = Math.max(1e-3, Programme.dot(water, wet));
-    double own = Math.max(none.ownIonicStrength(), much.ownIonicStrength());
+    if (driest == null || fewest == null || most == null) {
+      return null;
+    }
+    double leastWater = Math.max(1e-3, Programme.dot(water, driest));
     return new IonicRange(
-        Math.max(0, Programme.dot(least, low)),
-        -Programme.dot(greatest, high) / leastWater + own + 1e-9);
+        Math.max(0, Programme.dot(least, fewest)),
+        -Programme.dot(greatest, most) / leastWater + strongest.ownIonicStrength() + 1e-9);
   }
 
   private static Objective plain(double[] cost) {
@@ -713,23 +734,39 @@ final class Search {
   @SuppressWarnings("ArrayRecordComponent")
   private record Box(double[] least, double[] greatest) {
     double widest() {
-      double most = 0;
-      for (int k = 0; k < least.length; k++) {
-        most = Math.max(most, greatest[k] - least[k]);
+      int side = widestSide();
+      return greatest[side] - least[side];
+    }
+
+    int widestSide() {
+      int widest = 0;
+      for (int i = 1; i < least.length; i++) {
+        if (greatest[i] - least[i] > greatest[widest] - least[widest]) {
+          widest = i;
+        }
       }
-      return most;
+      return widest;
     }
   }
 
   private double @Nullable [] cover(
       List<Row> linear, List<Bound> ph, Objective objective, double[] low, double[] high) {
+    if (!proving) {
+      return null;
+    }
     int k = ph.size();
+    double[] least = new double[k];
     double[] most = new double[k];
     for (int i = 0; i < k; i++) {
-      most[i] = mostIonicStrength(ph.get(i));
+      IonicRange range = attainable(linear, ph.get(i), low, high);
+      if (range == null) {
+        return null;
+      }
+      least[i] = range.least();
+      most[i] = range.greatest();
     }
     Deque<Box> open = new ArrayDeque<>();
-    open.push(new Box(new double[k], most));
+    open.push(new Box(least, most));
     int boxes = 0;
     while (!open.isEmpty()) {
       Box box = open.pop();
@@ -747,7 +784,7 @@ final class Search {
       } catch (NumericBreakdownException e) {
         // Neither shown empty nor shown full: a smaller box will tell.
         if (box.widest() > SMALLEST_BOX) {
-          split(box, open);
+          split(box, box.widestSide(), open);
         }
         continue;
       }
@@ -767,7 +804,7 @@ final class Search {
         return found;
       }
       if (box.widest() > SMALLEST_BOX) {
-        split(box, open);
+        split(box, worst(box, w, ph), open);
       }
     }
     return null;
@@ -782,33 +819,28 @@ final class Search {
     return true;
   }
 
-  private static void split(Box box, Deque<Box> open) {
-    int widest = 0;
-    for (int i = 1; i < box.least().length; i++) {
-      if (box.greatest()[i] - box.least()[i] > box.greatest()[widest] - box.least()[widest]) {
-        widest = i;
+  /** The pH bound that a relaxed answer misses most: narrowing the others would tell nothing. */
+  private int worst(Box box, double[] w, List<Bound> ph) {
+    int worst = box.widestSide();
+    double most = 0;
+    for (int i = 0; i < ph.size(); i++) {
+      double miss = miss(w, ph.get(i));
+      if (miss > most && box.greatest()[i] - box.least()[i] > SMALLEST_BOX) {
+        most = miss;
+        worst = i;
       }
     }
-    double middle = (box.least()[widest] + box.greatest()[widest]) / 2;
-    double[] upperStart = box.least().clone();
-    double[] lowerEnd = box.greatest().clone();
-    upperStart[widest] = middle;
-    lowerEnd[widest] = middle;
-    open.push(new Box(upperStart, box.greatest()));
-    open.push(new Box(box.least(), lowerEnd));
+    return worst;
   }
 
-  /** The greatest ionic strength any blend of the columns can have at a pH bound. */
-  private double mostIonicStrength(Bound b) {
-    double most = 0.05;
-    for (int j = 0; j < programme.columns.size(); j++) {
-      double background =
-          Math.max(
-              programme.ionicBackground(j, b, programme.stateAt(b, 0)),
-              programme.ionicBackground(j, b, programme.stateAt(b, 1)));
-      most = Math.max(most, background / Math.max(1e-3, programme.waterOf(j, b)));
-    }
-    return 2 * most + 1;
+  private static void split(Box box, int side, Deque<Box> open) {
+    double middle = (box.least()[side] + box.greatest()[side]) / 2;
+    double[] upperStart = box.least().clone();
+    double[] lowerEnd = box.greatest().clone();
+    upperStart[side] = middle;
+    lowerEnd[side] = middle;
+    open.push(new Box(upperStart, box.greatest()));
+    open.push(new Box(box.least(), lowerEnd));
   }
 
   /** Rows that keep the ionic strength of a blend inside an interval. */
@@ -816,20 +848,20 @@ final class Search {
     int n = programme.columns.size();
     double[] notMore = new double[n];
     double[] notLess = new double[n];
-    AqueousState lowest = programme.stateAt(b, least);
-    AqueousState highest = programme.stateAt(b, greatest);
-    double ownAtLeast = lowest.ownIonicStrength();
-    double ownAtMost = highest.ownIonicStrength();
+    // Ions grow with the activity term, which rises to one peak: the least is at an end.
+    AqueousState[] ends = {programme.stateAt(b, least), programme.stateAt(b, greatest)};
+    double peak = Math.max(least, Math.min(greatest, programme.activityPeak()));
+    AqueousState most = programme.stateAt(b, peak);
+    double ownAtLeast = Math.min(ends[0].ownIonicStrength(), ends[1].ownIonicStrength());
+    double slack = 1e-9;
     for (int j = 0; j < n; j++) {
-      double at0 = programme.ionicBackground(j, b, lowest);
-      double at1 = programme.ionicBackground(j, b, highest);
-      double slack = 1e-9;
-      notMore[j] =
-          Math.min(at0, at1)
-              - (greatest - Math.min(ownAtLeast, ownAtMost) + slack) * programme.waterOf(j, b);
+      double water = programme.waterOf(j, b);
+      double fewest =
+          Math.min(
+              programme.ionicBackground(j, b, ends[0]), programme.ionicBackground(j, b, ends[1]));
+      notMore[j] = fewest - (greatest - ownAtLeast + slack) * water;
       notLess[j] =
-          Math.max(at0, at1)
-              - (least - Math.max(ownAtLeast, ownAtMost) - slack) * programme.waterOf(j, b);
+          programme.ionicBackground(j, b, most) - (least - most.ownIonicStrength() - slack) * water;
     }
     rows.add(new Row(notMore, Double.NEGATIVE_INFINITY, 0));
     rows.add(new Row(notLess, 0, Double.POSITIVE_INFINITY));

@@ -46,7 +46,7 @@ final class SensitivityFinder {
     List<Sensitivity.EntryPrice> prices = new ArrayList<>();
     if (programme.brief.wish().aim() == Wish.Aim.CHEAPEST) {
       for (int j = 0; j < programme.candidates; j++) {
-        if (w[j] <= BlendSolver.DUST) {
+        if (w[j] == 0) {
           prices.add(entryPrice(j));
         }
       }
@@ -134,7 +134,7 @@ final class SensitivityFinder {
     String id = programme.columns.get(j).id();
     double now = programme.price(j);
     double used = usedAt(j, 0);
-    if (used <= BlendSolver.DUST) {
+    if (used == 0) {
       return new Sensitivity.EntryPrice(id, now, OptionalDouble.empty(), 0);
     }
     double in = 0;
@@ -142,7 +142,7 @@ final class SensitivityFinder {
     for (int i = 0; i < HALVINGS && out - in > 1e-6 * now; i++) {
       double middle = (in + out) / 2;
       double amount = usedAt(j, middle);
-      if (amount > BlendSolver.DUST) {
+      if (amount > 0) {
         in = middle;
         used = amount;
       } else {

@@ -33,10 +33,10 @@ final class RandomTask {
 
   /** A brief that the known blend meets; harder ones have windows that it may miss. */
   Brief.Builder brief(double hardness) {
-    double active = known.totalActive().value();
+    double centre = Math.max(0.1, Math.min(99, known.totalActive().value() + miss(hardness)));
     Brief.Builder b =
         Brief.named("random")
-            .totalActive(Math.min(99, active + miss(hardness)), 0.05 + 0.3 * random.nextDouble())
+            .totalActive(centre, Math.min(centre / 2, 0.05 + 0.3 * random.nextDouble()))
             .choosingFrom(ids.toArray(String[]::new))
             .withoutClashGuard("invented materials");
     for (BlendLine l : known.lines()) {
@@ -51,10 +51,12 @@ final class RandomTask {
       }
     }
     if (random.nextInt(3) != 0) {
-      double ph = Math.min(13.5, RecheckedPh.of(known, Water.at25()) + 3 * miss(hardness));
-      b.startingPh(
-          Math.max(0, ph - 0.6 * random.nextDouble()),
-          Math.min(14, ph + 0.6 * random.nextDouble()));
+      double ph = RecheckedPh.of(known, Water.at25()) + 3 * miss(hardness);
+      double low = ph - 0.6 * random.nextDouble();
+      double high = ph + 0.6 * random.nextDouble();
+      if (ph > 0 && ph < 14) {
+        b.startingPh(Math.max(0, low), Math.min(14, high));
+      }
     }
     if (random.nextInt(3) == 0) {
       b.salt(0, known.saltPercent().typical() + 0.05 + Math.max(-0.05, miss(hardness)));
@@ -79,7 +81,7 @@ final class RandomTask {
     Brief any = b.build();
     double low = 0;
     double high = Math.min(20, known.asSupplied("water").value() / 2);
-    for (int i = 0; i < 50; i++) {
+    for (int i = 0; i < 16; i++) {
       double middle = (low + high) / 2;
       Blend finished = Recheck.finished(known, any, Shop.CITRIC, middle);
       if (RecheckedPh.of(finished, Water.at25()) > target) {
@@ -90,6 +92,9 @@ final class RandomTask {
     }
     if (RecheckedPh.of(Recheck.finished(known, any, Shop.CITRIC, high), Water.at25()) > target) {
       return; // out of reach of a decent amount of acid
+    }
+    if (high < 0.001) {
+      return; // it is there without any
     }
     double most = high * (1.001 + 0.5 * random.nextDouble()) * Math.exp(miss(hardness));
     b.toReachPh(target, Shop.CITRIC.id(), most);
