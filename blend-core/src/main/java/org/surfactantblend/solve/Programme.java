@@ -655,6 +655,18 @@ final class Programme {
       return new Objective(new double[cost.length], per, targets, List.copyOf(tangents), false);
     }
 
+    /** What makes this ratio less than another number where it is negative; itself if no ratio. */
+    Objective at(double ratio) {
+      if (!isRatio()) {
+        return this;
+      }
+      double[] less = cost.clone();
+      for (int j = 0; j < less.length; j++) {
+        less[j] -= ratio * per[j];
+      }
+      return new Objective(less, new double[0], targets, floors, blended);
+    }
+
     boolean isRatio() {
       return per.length > 0;
     }

@@ -51,6 +51,9 @@ final class Search {
 
   private static final int MOST_CUTS = 400;
 
+  /** What a better answer has to gain in the wish, as a part of it, to be looked for. */
+  private static final double GAIN = 1e-7;
+
   private final Programme programme;
   private final SearchBudget budget;
   private final List<Row> held;
@@ -347,15 +350,15 @@ final class Search {
 
   private List<double[]> choices(
       Question question, double ratio, SearchSettings settings, List<double[]> before) {
-    Objective objective = question.objective;
+    Objective objective = question.objective.at(ratio);
     List<Row> relaxed = new ArrayList<>(question.linear);
     for (int k = 0; k < question.ph.size(); k++) {
       relaxed.add(programme.row(question.ph.get(k), question.attainable[k]));
     }
     LinearProgram programmeOfAll =
-        programme.model(relaxed, objective, ratio, programme.lower, programme.upper);
+        programme.model(relaxed, objective, 0, programme.lower, programme.upper);
     SupportProblem problem = question.choice.problem(programme, programmeOfAll);
-    SearchSettings judged = budget.applyTo(settings, objective.isRatio());
+    SearchSettings judged = budget.applyTo(settings, question.objective.isRatio());
     if (!before.isEmpty()) {
       judged = judged.withDiffering(1);
     }
@@ -366,12 +369,12 @@ final class Search {
                 if (!differs(leaf.support(), before, settings.differing())) {
                   return null;
                 }
-                return question.ph.isEmpty() ? leaf.solution() : judge(leaf, question, ratio);
+                return question.ph.isEmpty() ? leaf.solution() : judge(leaf, question, objective);
               });
     }
     SupportResult result = new SupportSearch().search(problem, judged);
     complete &= result.complete();
-    bound = objective.isRatio() ? Double.NEGATIVE_INFINITY : result.bound();
+    bound = question.objective.isRatio() ? Double.NEGATIVE_INFINITY : result.bound();
     programmesSolved += (int) Math.min(Integer.MAX_VALUE / 2, result.nodes());
     List<double[]> all = new ArrayList<>();
     result.choices().forEach(c -> all.add(programme.fractions(c.solution().x())));
@@ -396,10 +399,10 @@ final class Search {
   }
 
   /** Closes the loop on ionic strength for one set of surfactants. */
-  private @Nullable LpSolution judge(SearchSettings.Leaf leaf, Question question, double ratio) {
+  private @Nullable LpSolution judge(
+      SearchSettings.Leaf leaf, Question question, Objective objective) {
     List<Row> linear = question.linear;
     List<Bound> ph = question.ph;
-    Objective objective = question.objective;
     double[] ionicStrength = new double[ph.size()];
     double[] w = programme.fractions(leaf.solution().x());
     for (int k = 0; k < ionicStrength.length; k++) {
@@ -416,8 +419,10 @@ final class Search {
     Function<List<Row>, double @Nullable []> solver =
         rows -> {
           LpSolution s =
-              leaf.resolve(
-                  programme.model(rows, objective, ratio, programme.lower, programme.upper));
+              rows.size() == linear.size() + ph.size()
+                  ? leaf.resolve(
+                      programme.model(rows, objective, 0, programme.lower, programme.upper))
+                  : simplex.solve(programme.model(rows, objective, 0, low, high));
           if (!s.isOptimal()) {
             return null;
           }
@@ -425,22 +430,17 @@ final class Search {
           solutions.put(fractions, s);
           return fractions;
         };
-    double[] found = closeLoop(linear, ph, objective, null, ionicStrength, high, solver);
+    Closed closed = closeLoop(linear, ph, objective, null, ionicStrength, high, solver);
+    double[] found =
+        closed.isBest() ? closed.w() : cover(linear, ph, objective, low, high, closed.w());
     if (found == null) {
-      double[] covered = cover(linear, ph, nothing(), low, high);
-      if (covered == null) {
-        return null;
-      }
-      for (int k = 0; k < ionicStrength.length; k++) {
-        ionicStrength[k] = programme.state(covered, ph.get(k)).ionicStrength();
-      }
-      found = closeLoop(linear, ph, objective, covered, ionicStrength, high, solver);
-      if (found == covered) {
-        return simplex.solve(
-            programme.model(exactly(covered), objective, ratio, programme.lower, programme.upper));
-      }
+      return null;
     }
-    return found == null ? null : solutions.get(found);
+    LpSolution own = solutions.get(found);
+    return own != null
+        ? own
+        : simplex.solve(
+            programme.model(exactly(found), objective, 0, programme.lower, programme.upper));
   }
 
   /** Rows that leave no choice but one blend. */
@@ -515,7 +515,7 @@ final class Search {
     int known = tangents.size();
     double[] ionicStrength = new double[ph.size()];
     Arrays.fill(ionicStrength, 0.1);
-    double[] found =
+    Closed closed =
         closeLoop(
             linear,
             ph,
@@ -526,7 +526,7 @@ final class Search {
             isBlended(bounds, asked)
                 ? r -> minimiseWithCuts(r, bounds, asked, known, low, high)
                 : r -> minimise(r, objective, low, high));
-    return found != null || ph.isEmpty() ? found : cover(linear, ph, objective, low, high);
+    return closed.isBest() ? closed.w() : cover(linear, ph, objective, low, high, closed.w());
   }
 
   private static boolean isBlended(List<Bound> bounds, Objective objective) {
@@ -594,11 +594,22 @@ final class Search {
   }
 
   /**
-   * Solves again and again with the pH rows that touch their limits at the answer before, until the
-   * answer stays where it is: only then is it the best one at its own ionic strength. Where answers
-   * flip between vertices, rows at a damped ionic strength find one that meets the bounds.
+   * Where the loop on ionic strength ended.
+   *
+   * @param w mass fractions that meet the bounds, null when none were found
+   * @param isBest whether nothing better is left to look for
    */
-  private double @Nullable [] closeLoop(
+  @SuppressWarnings("ArrayRecordComponent")
+  private record Closed(double @Nullable [] w, boolean isBest) {}
+
+  /**
+   * Solves again and again with the pH rows that touch their limits at the answer before, until the
+   * answer stays where it is: only then is it the best one at its own ionic strength. Rows that
+   * touched where a bound was missed are kept, so that answers do not flip between two vertices;
+   * what rests on such a row may not be the best. Where that fails, rows at a damped ionic strength
+   * find an answer that meets the bounds.
+   */
+  private Closed closeLoop(
       List<Row> linear,
       List<Bound> ph,
       Objective objective,
@@ -606,41 +617,62 @@ final class Search {
       double[] ionicStrength,
       double[] high,
       Function<List<Row>, double @Nullable []> solver) {
+    if (ph.isEmpty()) {
+      return new Closed(solver.apply(linear), true);
+    }
+    boolean anyWill = Arrays.equals(objective.cost(), new double[objective.cost().length])
+        && objective.targets().isEmpty();
+    int firstKept = linear.size() + ph.size();
     double[] before = start;
-    double[] bestMet = start != null && meets(start, ph) ? start : null;
+    double[] bestMet = null;
+    List<Row> kept = new ArrayList<>();
+    boolean[] missed = new boolean[ph.size()];
     for (int pass = 0; pass < PASSES; pass++) {
+      List<Row> rows = List.of();
       double[] w = null;
-      List<Row> rows = new ArrayList<>();
       if (before != null && pass < 2 * PASSES / 3) {
         rows = tangents(linear, ph, before, high);
+        rows.addAll(kept);
         w = settled(solver, rows);
+        if (w == null && !kept.isEmpty()) {
+          kept.clear();
+          rows = rows.subList(0, firstKept);
+          w = settled(solver, rows);
+        }
+        for (int k = 0; k < missed.length; k++) {
+          if (missed[k]) {
+            kept.add(rows.get(linear.size() + k));
+          }
+        }
       }
       if (w == null) {
         rows = new ArrayList<>(linear);
         for (int k = 0; k < ph.size(); k++) {
           rows.add(programme.row(ph.get(k), IonicRange.exactly(ionicStrength[k]), high));
         }
-        w = ph.isEmpty() ? solver.apply(rows) : settled(solver, rows);
+        w = settled(solver, rows);
       }
-      if (w == null || ph.isEmpty()) {
-        return w == null ? bestMet : w;
+      if (w == null) {
+        return new Closed(bestMet, false);
       }
       boolean met = true;
-      boolean binds = false;
+      double steepest = 0;
       for (int k = 0; k < ph.size(); k++) {
         Bound b = ph.get(k);
         AqueousState state = programme.state(w, b);
-        double own = state.ionicStrength();
         double slope = slope(w, b, state);
-        double miss = miss(w, b, state, slope);
-        boolean holds = activity(rows.get(linear.size() + k), w) <= PH_TOLERANCE * slope;
-        binds |= holds;
-        met &= miss <= PH_TOLERANCE;
+        steepest = Math.max(steepest, slope);
+        missed[k] = miss(w, b, state, slope) > PH_TOLERANCE;
+        met &= !missed[k];
         // An answer that flips between two vertices would chase its own ionic strength for ever.
+        double own = state.ionicStrength();
         ionicStrength[k] = pass < PASSES / 2 ? own : (own + ionicStrength[k]) / 2;
       }
-      if (met && (!binds || (before != null && isNear(w, before)))) {
-        return w;
+      boolean rests = holdsAny(rows.subList(firstKept, rows.size()), w, steepest);
+      boolean binds = holdsAny(rows.subList(linear.size(), firstKept), w, steepest);
+      boolean stays = before != null && isNear(w, before);
+      if (met && (anyWill || (!rests && (!binds || stays)))) {
+        return new Closed(w, true);
       }
       if (met
           && (bestMet == null
@@ -648,9 +680,16 @@ final class Search {
                   < programme.objectiveValue(objective, bestMet))) {
         bestMet = w;
       }
+      if (stays) {
+        break;
+      }
       before = w;
     }
-    return bestMet;
+    return new Closed(bestMet, false);
+  }
+
+  private static boolean holdsAny(List<Row> rows, double[] w, double slope) {
+    return rows.stream().anyMatch(r -> activity(r, w) <= PH_TOLERANCE * slope);
   }
 
   private List<Row> tangents(List<Row> linear, List<Bound> ph, double[] w, double[] high) {
@@ -749,30 +788,36 @@ final class Search {
     }
   }
 
+  /**
+   * The best mass fractions anywhere: covers all ionic strengths that blends can have with boxes. A
+   * box whose relaxed programme has no answer, or none better than what is known, is done; the
+   * others are split.
+   *
+   * @param known mass fractions that meet the bounds, or null
+   */
   private double @Nullable [] cover(
-      List<Row> linear, List<Bound> ph, Objective objective, double[] low, double[] high) {
-    if (!proving) {
-      return null;
-    }
+      List<Row> linear,
+      List<Bound> ph,
+      Objective objective,
+      double[] low,
+      double[] high,
+      double @Nullable [] known) {
     int k = ph.size();
     double[] least = new double[k];
     double[] most = new double[k];
-    for (int i = 0; i < k; i++) {
+    for (int i = 0; i < k && proving; i++) {
       IonicRange range = attainable(linear, ph.get(i), low, high);
       if (range == null) {
-        return null;
+        return known;
       }
       least[i] = range.least();
       most[i] = range.greatest();
     }
+    double[] best = known;
     Deque<Box> open = new ArrayDeque<>();
     open.push(new Box(least, most));
-    int boxes = 0;
-    while (!open.isEmpty()) {
+    for (int boxes = 1; proving && !open.isEmpty() && boxes <= MOST_BOXES; boxes++) {
       Box box = open.pop();
-      if (++boxes > MOST_BOXES) {
-        return null;
-      }
       List<Row> rows = new ArrayList<>(linear);
       for (int i = 0; i < k; i++) {
         rows.add(programme.row(ph.get(i), new IonicRange(box.least()[i], box.greatest()[i])));
@@ -780,7 +825,7 @@ final class Search {
       }
       double[] w;
       try {
-        w = minimise(rows, nothing(), low, high);
+        w = minimise(rows, objective, low, high);
       } catch (NumericBreakdownException e) {
         // Neither shown empty nor shown full: a smaller box will tell.
         if (box.widest() > SMALLEST_BOX) {
@@ -788,26 +833,40 @@ final class Search {
         }
         continue;
       }
-      if (w == null) {
+      if (w == null || !isBetter(objective, w, best)) {
         continue;
       }
-      double[] start = new double[k];
-      for (int i = 0; i < k; i++) {
-        start[i] =
-            Math.min(
-                box.greatest()[i],
-                Math.max(box.least()[i], programme.state(w, ph.get(i)).ionicStrength()));
+      if (meets(w, ph)) {
+        best = w;
+        continue;
       }
-      double[] found =
-          closeLoop(linear, ph, objective, w, start, high, r -> minimise(r, objective, low, high));
-      if (found != null) {
-        return found;
+      if (best == null || boxes == 1) {
+        double[] start = new double[k];
+        for (int i = 0; i < k; i++) {
+          double own = programme.state(w, ph.get(i)).ionicStrength();
+          start[i] = Math.min(box.greatest()[i], Math.max(box.least()[i], own));
+        }
+        Closed closed =
+            closeLoop(
+                linear, ph, objective, w, start, high, r -> minimise(r, objective, low, high));
+        if (closed.w() != null && isBetter(objective, closed.w(), best)) {
+          best = closed.w();
+        }
       }
-      if (box.widest() > SMALLEST_BOX) {
+      if (isBetter(objective, w, best) && box.widest() > SMALLEST_BOX) {
         split(box, worst(box, w, ph), open);
       }
     }
-    return null;
+    return best;
+  }
+
+  /** Whether mass fractions are worth more than others by more than can be told. */
+  private boolean isBetter(Objective objective, double[] w, double @Nullable [] than) {
+    if (than == null) {
+      return true;
+    }
+    double before = programme.objectiveValue(objective, than);
+    return programme.objectiveValue(objective, w) < before - GAIN * Math.max(1, Math.abs(before));
   }
 
   private boolean meets(double[] w, List<Bound> ph) {

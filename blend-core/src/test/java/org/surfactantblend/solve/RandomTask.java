@@ -27,16 +27,20 @@ final class RandomTask {
   RandomTask(long seed) {
     random = new Random(seed);
     table = Shop.random(random, 3 + random.nextInt(5));
-    known = Shop.randomBlend(random, table, 4);
+    Blend drawn;
+    do {
+      drawn = Shop.randomBlend(random, table, 4);
+    } while (drawn.totalActive().value() < 0.5);
+    known = drawn;
     ids = table.surfactants().stream().map(Material::id).toList();
   }
 
   /** A brief that the known blend meets; harder ones have windows that it may miss. */
   Brief.Builder brief(double hardness) {
-    double centre = Math.max(0.1, Math.min(99, known.totalActive().value() + miss(hardness)));
+    double centre = Math.max(0.5, Math.min(99, known.totalActive().value() + miss(hardness)));
     Brief.Builder b =
         Brief.named("random")
-            .totalActive(centre, Math.min(centre / 2, 0.05 + 0.3 * random.nextDouble()))
+            .totalActive(centre, Math.min(centre - 0.2, 0.05 + 0.3 * random.nextDouble()))
             .choosingFrom(ids.toArray(String[]::new))
             .withoutClashGuard("invented materials");
     for (BlendLine l : known.lines()) {
