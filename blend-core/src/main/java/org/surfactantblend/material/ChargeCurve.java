@@ -39,7 +39,6 @@ public final class ChargeCurve {
   private static final double SHEET_C = 25;
 
   private static final double SALT_G_PER_MOL = 58.44;
-  private static final GaussIntegratorFactory GAUSS = new GaussIntegratorFactory();
 
   private final Conditions conditions;
   private final List<AcidBaseGroup> groups;
@@ -591,6 +590,11 @@ public final class ChargeCurve {
     return (a * a + b * b + c * c - a * b - a * c - b * c) / 18;
   }
 
+  /** Made when the first spread is asked for. */
+  private static final class Gauss {
+    static final GaussIntegratorFactory RULES = new GaussIntegratorFactory();
+  }
+
   /** Gauss nodes for the triangular density, three on each side of its peak. */
   private static List<Node> triangular(Range r) {
     if (r.isExact()) {
@@ -604,8 +608,8 @@ public final class ChargeCurve {
       if (to > from) {
         GaussIntegrator rule;
         // The factory keeps a cache of rules that is not safe for several threads.
-        synchronized (GAUSS) {
-          rule = GAUSS.legendre(3, from, to);
+        synchronized (Gauss.RULES) {
+          rule = Gauss.RULES.legendre(3, from, to);
         }
         for (int i = 0; i < rule.getNumberOfPoints(); i++) {
           double x = rule.getPoint(i);
