@@ -42,7 +42,7 @@ public final class Blends {
    * @return an immutable map, the same object each time
    */
   public static Map<String, Source> sources() {
-    return StarterTable.SOURCES;
+    return Sources.BY_ID;
   }
 
   /**
@@ -83,7 +83,10 @@ public final class Blends {
 
   private static final class StarterTable {
     static final MaterialTable TABLE = ShippedData.starterTable().orElseThrow();
-    static final Map<String, Source> SOURCES = ShippedData.sources().orElseThrow();
+  }
+
+  private static final class Sources {
+    static final Map<String, Source> BY_ID = ShippedData.sources().orElseThrow();
   }
 
   private static final class DemoPrices {

@@ -60,9 +60,15 @@ public final class AcidBase {
     }
     this.apparent = apparent;
     this.limit = limit;
-    pKa25 = this.steps.stream().mapToDouble(Step::pKa25).toArray();
-    enthalpy = this.steps.stream().mapToDouble(Step::enthalpyKjPerMol).toArray();
-    heatCapacity = this.steps.stream().mapToDouble(Step::heatCapacityJPerKPerMol).toArray();
+    pKa25 = new double[steps.size()];
+    enthalpy = new double[steps.size()];
+    heatCapacity = new double[steps.size()];
+    for (int i = 0; i < pKa25.length; i++) {
+      Step step = this.steps.get(i);
+      pKa25[i] = step.pKa25();
+      enthalpy[i] = step.enthalpyKjPerMol();
+      heatCapacity[i] = step.heatCapacityJPerKPerMol();
+    }
   }
 
   /** A molality above which a solution says that the model leaves something out. */

@@ -14,7 +14,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.problem.Place;
 import org.surfactantblend.problem.Problem;
@@ -27,7 +26,6 @@ final class CsvTable {
   private static final int MOST_BROKEN_ROWS = 20;
   private static final int MOST_CHARACTERS_IN_A_ROW = 200_000;
   private static final String SEPARATORS = ",;\t|";
-  private static final Pattern GUARDED = Pattern.compile("(?s)'+[=+\\-@\\t\\r].*");
   private static final CsvFactory FACTORY =
       CsvFactory.builder()
           .streamReadConstraints(
@@ -127,10 +125,13 @@ final class CsvTable {
   private char separator(String text) {
     String first = text.substring(0, nextLine(text, 0));
     char best = ',';
-    long most = 0;
+    int most = 0;
     for (int i = 0; i < SEPARATORS.length(); i++) {
       char candidate = SEPARATORS.charAt(i);
-      long count = first.chars().filter(c -> c == candidate).count();
+      int count = 0;
+      for (int at = first.indexOf(candidate); at >= 0; at = first.indexOf(candidate, at + 1)) {
+        count++;
+      }
       if (count > most) {
         most = count;
         best = candidate;
@@ -230,7 +231,7 @@ final class CsvTable {
   }
 
   private void take(List<String> cells, int line) {
-    if (cells.stream().allMatch(c -> Row.trim(c).isEmpty())) {
+    if (areBlank(cells)) {
       return;
     }
     if (header.isEmpty()) {
@@ -259,9 +260,29 @@ final class CsvTable {
       }
       String cell = cells.get(i);
       row.checkCharacters(column, cell);
-      named.put(column, GUARDED.matcher(cell).matches() ? cell.substring(1) : cell);
+      named.put(column, isGuarded(cell) ? cell.substring(1) : cell);
     }
     rows.add(row);
+  }
+
+  private static boolean areBlank(List<String> cells) {
+    for (String cell : cells) {
+      if (!Row.trim(cell).isEmpty()) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Apostrophes before a character with which a spreadsheet would begin a formula. */
+  private static boolean isGuarded(String cell) {
+    int apostrophes = 0;
+    while (apostrophes < cell.length() && cell.charAt(apostrophes) == '\'') {
+      apostrophes++;
+    }
+    return apostrophes > 0
+        && apostrophes < cell.length()
+        && "=+-@\t\r".indexOf(cell.charAt(apostrophes)) >= 0;
   }
 
   private void takeHeader(List<String> cells, int line) {

@@ -10,8 +10,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AcidBase;
 import org.surfactantblend.material.AcidBaseGroup;
@@ -85,8 +83,7 @@ final class MaterialRows {
   static final double USUAL_DILUTION = 10;
 
   private static final String UNSPECIFIED = "unspecified";
-  private static final Pattern ID = Pattern.compile("[a-z0-9]+(?:-[a-z0-9]+)*");
-  private static final Pattern AND = Pattern.compile(" \\(and\\) ", Pattern.CASE_INSENSITIVE);
+  private static final String AND = " (and) ";
   private static final double MOST_MOL_PER_KG = 50;
   private static final double SUM_TOLERANCE = 0.5;
   private static final double RESIDUE_TOLERANCE = 1;
@@ -154,9 +151,7 @@ final class MaterialRows {
     Range active =
         row.range("active_min_pct", "active_typ_pct", "active_max_pct", 0, 100, "% active");
     boolean surfactant =
-        chargeClass.isPresent()
-            || active != null
-            || more.constituents().stream().anyMatch(Constituent::isActive);
+        chargeClass.isPresent() || active != null || hasActive(more.constituents());
     Family family = family(row, chargeClass, surfactant);
     if (chargeClass.isEmpty() && !row.has("charge_class") && active != null) {
       chargeClass = Optional.ofNullable(family.usualClass());
@@ -228,8 +223,12 @@ final class MaterialRows {
             .family(family)
             .lot(row.word("lot"))
             .notes(notes(row));
-    inside.forEach(b::constituent);
-    caveats.forEach(b::caveat);
+    for (Constituent c : inside) {
+      b.constituent(c);
+    }
+    for (String caveat : caveats) {
+      b.caveat(caveat);
+    }
     double rest = 100 - sum - water;
     if (rest > 0.05) {
       String name = "(undeclared)";
@@ -273,12 +272,14 @@ final class MaterialRows {
         b.source(figure, ids);
       }
     }
-    more.sources().forEach(b::source);
+    for (Map.Entry<String, String> source : more.sources().entrySet()) {
+      b.source(source.getKey(), source.getValue());
+    }
     return b.build();
   }
 
   private static void checkId(Row row, String id) {
-    if (!id.isEmpty() && !ID.matcher(id).matches()) {
+    if (!id.isEmpty() && !isPlainId(id)) {
       row.warning(
           ProblemCodes.ID_FORMAT,
           "id",
@@ -286,6 +287,29 @@ final class MaterialRows {
           "lower-case letters and digits with hyphens between them",
           id.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-|-$", ""));
     }
+  }
+
+  /** Lower-case letters and digits, with single hyphens between them. */
+  private static boolean isPlainId(String id) {
+    boolean mayEnd = false;
+    for (int i = 0; i < id.length(); i++) {
+      char c = id.charAt(i);
+      boolean plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
+      if (!plain && (c != '-' || !mayEnd)) {
+        return false;
+      }
+      mayEnd = plain;
+    }
+    return mayEnd;
+  }
+
+  private static boolean hasActive(List<Constituent> constituents) {
+    for (Constituent c : constituents) {
+      if (c.isActive()) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static void checkActive(
@@ -402,8 +426,12 @@ final class MaterialRows {
 
   /** The INCI name of the first-named constituent. */
   static String main(String inciName) {
-    Matcher and = AND.matcher(inciName);
-    return and.find() ? inciName.substring(0, and.start()) : inciName;
+    for (int at = inciName.indexOf(" ("); at >= 0; at = inciName.indexOf(" (", at + 1)) {
+      if (inciName.regionMatches(true, at, AND, 0, AND.length())) {
+        return inciName.substring(0, at);
+      }
+    }
+    return inciName;
   }
 
   private static String notes(Row row) {
@@ -440,7 +468,12 @@ final class MaterialRows {
   }
 
   private static boolean holds(List<Constituent> inside, String inciName) {
-    return inside.stream().anyMatch(c -> c.inciName().equalsIgnoreCase(inciName));
+    for (Constituent c : inside) {
+      if (c.inciName().equalsIgnoreCase(inciName)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static void add(Row row, List<Constituent> inside, Constituent c) {
@@ -459,14 +492,17 @@ final class MaterialRows {
   /** No group twice, and no more of one than a kilogram can hold. */
   private static void checkGroups(
       Row row, Family family, List<Constituent> inside, List<AcidBaseGroup> own) {
-    double activeMolPerKg =
-        inside.stream()
-            .filter(c -> c.isActive() && c.molarMass().isPresent())
-            .mapToDouble(c -> c.percent().high() * 10 / c.molarMass().getAsDouble())
-            .findFirst()
-            .orElse(0);
+    double activeMolPerKg = 0;
+    for (Constituent c : inside) {
+      if (c.isActive() && c.molarMass().isPresent()) {
+        activeMolPerKg = c.percent().high() * 10 / c.molarMass().getAsDouble();
+        break;
+      }
+    }
     Map<String, AcidBaseGroup> byName = new HashMap<>();
-    family.groups().forEach(g -> byName.put(g.name(), g));
+    for (AcidBaseGroup group : family.groups()) {
+      byName.put(group.name(), group);
+    }
     Set<String> seen = new HashSet<>();
     for (AcidBaseGroup group : own) {
       byName.put(group.name(), group);
@@ -545,6 +581,9 @@ final class MaterialRows {
       }
       return;
     }
+    if (peers.isEmpty()) {
+      return;
+    }
     List<Material> alike = peers.stream().filter(p -> p.inciName().equalsIgnoreCase(inci)).toList();
     if (alike.isEmpty()) {
       alike = peers.stream().filter(p -> p.family().name().equals(family.name())).toList();
@@ -573,12 +612,14 @@ final class MaterialRows {
 
   /** The highest active matter per dry residue among known members; 1 when none is known. */
   private double usualRatio(Family family) {
-    return peers.stream()
-        .filter(p -> p.family().name().equals(family.name()) && p.dryResiduePercent().isPresent())
-        .mapToDouble(
-            p -> p.activePercent().typical() / p.dryResiduePercent().orElseThrow().typical())
-        .max()
-        .orElse(1);
+    double highest = Double.NEGATIVE_INFINITY;
+    for (Material peer : peers) {
+      Range residue = peer.dryResiduePercent().orElse(null);
+      if (residue != null && peer.family().name().equals(family.name())) {
+        highest = Math.max(highest, peer.activePercent().typical() / residue.typical());
+      }
+    }
+    return highest == Double.NEGATIVE_INFINITY ? 1 : highest;
   }
 
   private static boolean isWater(String inci, Family family) {

@@ -1,5 +1,6 @@
 package org.surfactantblend.io;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
@@ -56,6 +57,10 @@ public final class MildnessFile {
    */
   public static Loaded<IrritationScores> readScores(Input input) {
     IrritationScores.Builder scores = new IrritationScores.Builder();
+    List<String> words = new ArrayList<>();
+    for (Evidence evidence : Evidence.values()) {
+      words.add(evidence.label());
+    }
     return read(
         input,
         "inci_name grade low mid high evidence source basis",
@@ -63,7 +68,6 @@ public final class MildnessFile {
         row -> {
           String name = row.requiredWord("inci_name", "an INCI name");
           Range range = row.range("low", "mid", "high", 0, 200, "(sodium lauryl sulfate = 100)");
-          List<String> words = Arrays.stream(Evidence.values()).map(Evidence::label).toList();
           Optional<String> evidence = row.choice("evidence", words, ProblemCodes.CHOICE);
           required(row, "mid", range == null, "a score from 0 to 200");
           String grade = row.word("grade");

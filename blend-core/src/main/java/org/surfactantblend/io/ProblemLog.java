@@ -40,6 +40,9 @@ final class ProblemLog {
 
   /** In the order of their rows, and as met within one row. */
   List<Problem> problems() {
+    if (problems.isEmpty()) {
+      return List.of();
+    }
     return problems.stream().sorted(Comparator.comparingInt(p -> p.place().row())).toList();
   }
 }

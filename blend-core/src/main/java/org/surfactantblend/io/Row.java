@@ -17,12 +17,6 @@ import org.surfactantblend.quantity.Text;
  * stands. Reading a cell reports what is wrong with it; an error marks the row as failed.
  */
 final class Row {
-  private static final Pattern NUMBER =
-      Pattern.compile("[+-]?(?:[0-9]+(?:\\.[0-9]*)?|\\.[0-9]+)(?:[eE][+-]?[0-9]{1,4})?");
-  private static final Pattern COMMA_NUMBER = Pattern.compile("[+-]?[0-9]+,[0-9]+");
-  private static final Pattern THOUSANDS = Pattern.compile("[+-]?[1-9][0-9]{0,2}(?:,[0-9]{3})+");
-  private static final Pattern SPACES = Pattern.compile("[\\s\\p{Z}\\x1C-\\x1F\\u200B\\uFEFF]+");
-  private static final Pattern PLAIN = Pattern.compile("[A-Za-z0-9_-]+");
   private static final char ZERO_WIDTH_SPACE = '\u200B';
   private static final char BYTE_ORDER_MARK = '\uFEFF';
   private static final int LONGEST_QUOTE = 60;
@@ -31,6 +25,14 @@ final class Row {
   private final Function<String, Place> places;
   private final ProblemLog log;
   private boolean failed;
+
+  /** Only what is wrong or unusual needs them. */
+  private static final class Patterns {
+    static final Pattern COMMA_NUMBER = Pattern.compile("[+-]?[0-9]+,[0-9]+");
+    static final Pattern THOUSANDS = Pattern.compile("[+-]?[1-9][0-9]{0,2}(?:,[0-9]{3})+");
+    static final Pattern SPACES = Pattern.compile("[\\s\\p{Z}\\x1C-\\x1F\\u200B\\uFEFF]+");
+    static final Pattern PLAIN = Pattern.compile("[A-Za-z0-9_-]+");
+  }
 
   Row(Map<String, String> cells, Function<String, Place> places, ProblemLog log) {
     this.cells = cells;
@@ -84,7 +86,7 @@ final class Row {
     for (int i = 0; i < trimmed.length(); i++) {
       char c = trimmed.charAt(i);
       if (isSpace(c) && (c != ' ' || trimmed.charAt(i + 1) == ' ')) {
-        return SPACES.matcher(trimmed).replaceAll(" ");
+        return Patterns.SPACES.matcher(trimmed).replaceAll(" ");
       }
     }
     return trimmed;
@@ -158,11 +160,44 @@ final class Row {
 
   /** Whether a text is a number as it should be. */
   static boolean isPlainNumber(String text) {
-    return NUMBER.matcher(trim(text)).matches();
+    return isNumber(trim(text));
+  }
+
+  /** Digits with a decimal point, a sign before and an exponent of one to four digits after. */
+  private static boolean isNumber(String text) {
+    int whole = afterSign(text, 0);
+    int at = afterDigits(text, whole);
+    int digits = at - whole;
+    if (at < text.length() && text.charAt(at) == '.') {
+      int fraction = at + 1;
+      at = afterDigits(text, fraction);
+      digits += at - fraction;
+    }
+    if (digits == 0) {
+      return false;
+    }
+    if (at < text.length() && (text.charAt(at) == 'e' || text.charAt(at) == 'E')) {
+      int exponent = afterSign(text, at + 1);
+      at = afterDigits(text, exponent);
+      return at == text.length() && at > exponent && at <= exponent + 4;
+    }
+    return at == text.length();
+  }
+
+  private static int afterSign(String text, int at) {
+    return at < text.length() && (text.charAt(at) == '+' || text.charAt(at) == '-') ? at + 1 : at;
+  }
+
+  private static int afterDigits(String text, int from) {
+    int at = from;
+    while (at < text.length() && text.charAt(at) >= '0' && text.charAt(at) <= '9') {
+      at++;
+    }
+    return at;
   }
 
   double parse(String column, String cell, double least, double most, String unit) {
-    if (!NUMBER.matcher(cell).matches()) {
+    if (!isNumber(cell)) {
       notANumber(column, cell, allowed(least, most, unit));
       return Double.NaN;
     }
@@ -190,12 +225,13 @@ final class Row {
           column,
           quoted(cell),
           allowed + ", without a percent sign",
-          NUMBER.matcher(advice).matches() ? advice : "");
+          isNumber(advice) ? advice : "");
       return;
     }
-    if (COMMA_NUMBER.matcher(cell).matches() || THOUSANDS.matcher(cell).matches()) {
-      String asPoint = COMMA_NUMBER.matcher(cell).matches() ? cell.replace(',', '.') : "";
-      String asWhole = THOUSANDS.matcher(cell).matches() ? cell.replace(",", "") : "";
+    if (Patterns.COMMA_NUMBER.matcher(cell).matches()
+        || Patterns.THOUSANDS.matcher(cell).matches()) {
+      String asPoint = Patterns.COMMA_NUMBER.matcher(cell).matches() ? cell.replace(',', '.') : "";
+      String asWhole = Patterns.THOUSANDS.matcher(cell).matches() ? cell.replace(",", "") : "";
       error(
           ProblemCodes.DECIMAL_COMMA,
           column,
@@ -206,13 +242,13 @@ final class Row {
               : asPoint + ", or " + asWhole + " if the comma groups thousands");
       return;
     }
-    String joined = SPACES.matcher(cell).replaceAll("");
+    String joined = Patterns.SPACES.matcher(cell).replaceAll("");
     error(
         ProblemCodes.NUMBER_FORMAT,
         column,
         quoted(cell),
         allowed,
-        NUMBER.matcher(joined).matches()
+        isNumber(joined)
             ? joined
             : cell.matches("[0-9.]+ *(?:-|\u2013|to|\\.\\.) *[0-9.]+")
                 ? "a range goes into the columns for its least and its greatest value"
@@ -272,6 +308,9 @@ final class Row {
   void checkCharacters(String column, String cell) {
     for (int i = 0; i < cell.length(); i++) {
       char c = cell.charAt(i);
+      if (c >= ' ' && c < 0x7F) {
+        continue;
+      }
       boolean pair =
           Character.isHighSurrogate(c)
               && i + 1 < cell.length()
@@ -312,7 +351,9 @@ final class Row {
 
   /** A name as part of a place: as it is when plain, in quotes otherwise. */
   static String shown(String name) {
-    return name.length() <= LONGEST_QUOTE && PLAIN.matcher(name).matches() ? name : quoted(name);
+    return name.length() <= LONGEST_QUOTE && Patterns.PLAIN.matcher(name).matches()
+        ? name
+        : quoted(name);
   }
 
   /** The text in quotes, shortened, with unprintable characters spelled out. */

@@ -161,7 +161,9 @@ public final class ShippedData {
       }
     }
     Loaded<IrritationScores> scores = MildnessFile.readScores(files.apply("irritation.csv"));
-    scores.problems().forEach(log::add);
+    for (Problem problem : scores.problems()) {
+      log.add(problem);
+    }
     return new Loaded<>(
         MaterialTable.of(acids, families.values(), materials.values()).scored(scores.value()),
         log.problems());
@@ -285,42 +287,45 @@ public final class ShippedData {
         CsvTable.read(
             input, columns, Set.of("key", "inci_name", "charge_of_acid_form", "pka_25c"), log)) {
       checkSources(row, "source_id", sources);
-      byKey
-          .computeIfAbsent(row.requiredWord("key", "a short name"), k -> new ArrayList<>())
-          .add(row);
+      add(byKey, row.requiredWord("key", "a short name"), row);
     }
     Map<String, AcidBase> acids = new LinkedHashMap<>();
-    byKey.forEach(
-        (key, rows) -> {
-          Row first = rows.get(0);
-          int charge = first.integer("charge_of_acid_form", -6, 6, 0);
-          List<AcidBase.Step> steps = new ArrayList<>();
-          for (Row row : rows) {
-            int step = steps.size() + 1;
-            if (row.integer("step", 1, 12, step) != step
-                || row.integer("charge_of_acid_form", -12, 6, 0) != charge - step + 1) {
-              row.error(
-                  ProblemCodes.ACID_CHARGE,
-                  "charge_of_acid_form",
-                  row.text("charge_of_acid_form") + " at step " + row.text("step"),
-                  "steps from 1 up, each form one charge below the one before",
-                  "");
-            }
-            double pKa = row.number("pka_25c", -5, 20, "");
-            if (Double.isNaN(pKa)) {
-              row.error(ProblemCodes.MISSING_VALUE, "pka_25c", "no pKa", "-5 to 20", "");
-              return;
-            }
-            steps.add(
-                new AcidBase.Step(
-                    pKa,
-                    zero(row.number("enthalpy_kj_per_mol", -200, 200, "kJ/mol")),
-                    zero(row.number("heat_capacity_j_per_k_per_mol", -1000, 1000, "J/(K mol)"))));
-          }
-          acids.put(
-              key, AcidBase.of(first.requiredWord("inci_name", "an INCI name"), charge, steps));
-        });
+    for (Map.Entry<String, List<Row>> entry : byKey.entrySet()) {
+      AcidBase acid = acid(entry.getValue());
+      if (acid != null) {
+        acids.put(entry.getKey(), acid);
+      }
+    }
     return acids;
+  }
+
+  private static @Nullable AcidBase acid(List<Row> rows) {
+    Row first = rows.get(0);
+    int charge = first.integer("charge_of_acid_form", -6, 6, 0);
+    List<AcidBase.Step> steps = new ArrayList<>();
+    for (Row row : rows) {
+      int step = steps.size() + 1;
+      if (row.integer("step", 1, 12, step) != step
+          || row.integer("charge_of_acid_form", -12, 6, 0) != charge - step + 1) {
+        row.error(
+            ProblemCodes.ACID_CHARGE,
+            "charge_of_acid_form",
+            row.text("charge_of_acid_form") + " at step " + row.text("step"),
+            "steps from 1 up, each form one charge below the one before",
+            "");
+      }
+      double pKa = row.number("pka_25c", -5, 20, "");
+      if (Double.isNaN(pKa)) {
+        row.error(ProblemCodes.MISSING_VALUE, "pka_25c", "no pKa", "-5 to 20", "");
+        return null;
+      }
+      steps.add(
+          new AcidBase.Step(
+              pKa,
+              zero(row.number("enthalpy_kj_per_mol", -200, 200, "kJ/mol")),
+              zero(row.number("heat_capacity_j_per_k_per_mol", -1000, 1000, "J/(K mol)"))));
+    }
+    return AcidBase.of(first.requiredWord("inci_name", "an INCI name"), charge, steps);
   }
 
   private static double zero(double value) {
@@ -335,7 +340,7 @@ public final class ShippedData {
       checkSources(row, "source", sources);
       String scope =
           row.choice("scope", List.of("family", "material"), ProblemCodes.CHOICE).orElse("");
-      byKey.computeIfAbsent(scope + " " + row.word("key"), k -> new ArrayList<>()).add(row);
+      add(byKey, scope + " " + row.word("key"), row);
     }
     return byKey;
   }
@@ -346,9 +351,13 @@ public final class ShippedData {
     for (Row row :
         CsvTable.read(input, Parts.CONSTITUENT_COLUMNS, Set.of("material_id", "inci_name"), log)) {
       checkSources(row, "source", sources);
-      byMaterial.computeIfAbsent(row.word("material_id"), k -> new ArrayList<>()).add(row);
+      add(byMaterial, row.word("material_id"), row);
     }
     return byMaterial;
+  }
+
+  private static void add(Map<String, List<Row>> byKey, String key, Row row) {
+    byKey.computeIfAbsent(key, k -> new ArrayList<>()).add(row);
   }
 
   private static Map<String, Family> families(
@@ -385,12 +394,11 @@ public final class ShippedData {
       double low = row.number("stable_ph_low", 0, 14, "");
       double high = row.number("stable_ph_high", 0, 14, "");
       Set<Family.Trait> traits = new TreeSet<>();
-      traitColumns.forEach(
-          (column, trait) -> {
-            if (row.yesNo(column, false)) {
-              traits.add(Family.Trait.valueOf(trait));
-            }
-          });
+      for (Map.Entry<String, String> trait : traitColumns.entrySet()) {
+        if (row.yesNo(trait.getKey(), false)) {
+          traits.add(Family.Trait.valueOf(trait.getValue()));
+        }
+      }
       List<AcidBaseGroup> own = new ArrayList<>();
       for (Row groupRow : groups.getOrDefault("family " + name, List.of())) {
         AcidBaseGroup group = Parts.group(groupRow, acids);
@@ -410,9 +418,10 @@ public final class ShippedData {
         row.error(ProblemCodes.DUPLICATE_ID, "family", Row.quoted(name), "each family once", "");
       }
     }
-    Set<String> unused = new TreeSet<>(groups.keySet());
-    unused.removeIf(k -> !k.startsWith("family ") || families.containsKey(k.substring(7)));
-    for (String key : unused) {
+    for (String key : new TreeSet<>(groups.keySet())) {
+      if (!key.startsWith("family ") || families.containsKey(key.substring(7))) {
+        continue;
+      }
       Row row = groups.getOrDefault(key, List.of()).get(0);
       row.error(
           ProblemCodes.UNKNOWN_FAMILY,

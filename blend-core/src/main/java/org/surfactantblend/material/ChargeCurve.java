@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
+import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.aqueous.ChargeBalance;
 import org.surfactantblend.aqueous.Conditions;
@@ -39,7 +40,6 @@ public final class ChargeCurve {
   private static final double SHEET_C = 25;
 
   private static final double SALT_G_PER_MOL = 58.44;
-  private static final GaussIntegratorFactory GAUSS = new GaussIntegratorFactory();
 
   private final Conditions conditions;
   private final List<AcidBaseGroup> groups;
@@ -56,12 +56,52 @@ public final class ChargeCurve {
 
   private final AqueousState sampleLow;
   private final AqueousState sampleHigh;
-  private final List<Start> starts;
+
+  /** The sheet pH that the strong charge is calibrated to; null when it is declared. */
+  private final @Nullable Range sheetPh;
+
+  /** Only the likely moments need it. */
+  private volatile @Nullable Quadrature quadrature;
 
   /** A pH of the sheet with its weight in the likely moments. */
   private record Start(AqueousState state, double weight) {}
 
   private record Node(double x, double weight) {}
+
+  /** The sheet pH and, by weak group, the constants over which the likely moments are summed. */
+  private static final class Quadrature {
+    final List<Start> starts = new ArrayList<>();
+    final double[][] constants;
+    final double[][] weights;
+
+    Quadrature(ChargeCurve curve) {
+      if (curve.sheetPh == null) {
+        starts.add(new Start(curve.sampleLow, 1));
+      } else {
+        Conditions atSheet = curve.conditions.withTemperature(SHEET_C);
+        for (Node n : triangular(curve.sheetPh)) {
+          starts.add(new Start(atSheet.at(n.x, curve.sampleLow.ionicStrength()), n.weight));
+        }
+      }
+      constants = new double[curve.weak.length][];
+      weights = new double[curve.weak.length][];
+      for (int i = 0; i < constants.length; i++) {
+        Range pKa = curve.groups.get(i).pKa();
+        if (pKa == null || !curve.weak[i].ranged) {
+          constants[i] = new double[] {curve.weak[i].constants[0]};
+          weights[i] = new double[] {1};
+          continue;
+        }
+        List<Node> nodes = triangular(pKa);
+        constants[i] = new double[nodes.size()];
+        weights[i] = new double[nodes.size()];
+        for (int node = 0; node < constants[i].length; node++) {
+          constants[i][node] = power(-nodes.get(node).x);
+          weights[i][node] = nodes.get(node).weight;
+        }
+      }
+    }
+  }
 
   /** A weak group as numbers: constants as powers of ten at zero ionic strength. */
   private static final class Weak {
@@ -73,8 +113,6 @@ public final class ChargeCurve {
     final Range amount;
     final double lowPkaConstant;
     final double highPkaConstant;
-    final double[] nodeConstants;
-    final double[] nodeWeights;
     final boolean ranged;
 
     /** The same group at the temperature of the sheet. */
@@ -105,14 +143,9 @@ public final class ChargeCurve {
       if (pKa == null || constants.length > 1) {
         lowPkaConstant = constants[0];
         highPkaConstant = constants[0];
-        nodeConstants = new double[] {constants[0]};
-        nodeWeights = new double[] {1};
       } else {
         lowPkaConstant = power(-pKa.low());
         highPkaConstant = power(-pKa.high());
-        List<Node> nodes = triangular(pKa);
-        nodeConstants = nodes.stream().mapToDouble(n -> power(-n.x)).toArray();
-        nodeWeights = nodes.stream().mapToDouble(Node::weight).toArray();
       }
     }
 
@@ -183,7 +216,10 @@ public final class ChargeCurve {
     this.conditions = conditions;
     groups = material.groups();
     Conditions atSheet = conditions.withTemperature(SHEET_C);
-    weak = groups.stream().map(g -> new Weak(g, conditions, atSheet)).toArray(Weak[]::new);
+    weak = new Weak[groups.size()];
+    for (int i = 0; i < weak.length; i++) {
+      weak[i] = new Weak(groups.get(i), conditions, atSheet);
+    }
     waterKg = material.waterPercent().typical() / 100;
     saltMolPerKg = material.saltPercent().typical() * 10 / SALT_G_PER_MOL;
     permanent = material.family().permanentCharge() * material.activeMolPerKg().typical();
@@ -216,10 +252,7 @@ public final class ChargeCurve {
       for (Weak g : weak) {
         g.readIn(sampleLow, sampleHigh);
       }
-      starts =
-          triangular(ph).stream()
-              .map(n -> new Start(atSheet.at(n.x, ionicStrength), n.weight))
-              .toList();
+      sheetPh = ph;
     } else {
       calibrated = false;
       sampleWaterKg = 0;
@@ -227,7 +260,7 @@ public final class ChargeCurve {
       typicalCharge = given.typical() + permanent;
       sampleLow = conditions.at(7, 0);
       sampleHigh = sampleLow;
-      starts = List.of(new Start(sampleLow, 1));
+      sheetPh = null;
     }
   }
 
@@ -471,21 +504,24 @@ public final class ChargeCurve {
     double[] q = new double[n];
     double[] first = new double[n];
     double[][] product = new double[n][n];
-    for (Start start : starts) {
+    Quadrature over = quadrature();
+    for (Start start : over.starts) {
       Arrays.fill(
           here,
           mean(given)
               + (calibrated ? -sampleWaterKg * start.state.hydrogenLessHydroxide() : permanent));
       addToAll(second, start.weight * variance(given));
-      for (Weak g : weak) {
+      for (int group = 0; group < weak.length; group++) {
+        Weak g = weak[group];
+        double[] constants = over.constants[group];
         Arrays.fill(first, 0);
         for (double[] row : product) {
           Arrays.fill(row, 0);
         }
-        for (int node = 0; node < g.nodeConstants.length; node++) {
-          double weight = g.nodeWeights[node];
+        for (int node = 0; node < constants.length; node++) {
+          double weight = over.weights[group][node];
           for (int i = 0; i < n; i++) {
-            q[i] = shift(g, g.nodeConstants[node], states[i], start.state);
+            q[i] = shift(g, constants[node], states[i], start.state);
             first[i] += weight * q[i];
           }
           for (int i = 0; i < n; i++) {
@@ -530,21 +566,24 @@ public final class ChargeCurve {
     double mean = 0;
     double second = 0;
     double third = 0;
-    for (Start start : starts) {
+    Quadrature over = quadrature();
+    for (Start start : over.starts) {
       double here =
           mean(given)
               + (calibrated ? -sampleWaterKg * start.state.hydrogenLessHydroxide() : permanent);
       double variance = variance(given);
       double skew = thirdCentral(given);
-      for (Weak g : weak) {
+      for (int group = 0; group < weak.length; group++) {
+        Weak g = weak[group];
+        double[] weights = over.weights[group];
         double q1 = 0;
         double q2 = 0;
         double q3 = 0;
-        for (int node = 0; node < g.nodeConstants.length; node++) {
-          double q = shift(g, g.nodeConstants[node], state, start.state);
-          q1 += g.nodeWeights[node] * q;
-          q2 += g.nodeWeights[node] * q * q;
-          q3 += g.nodeWeights[node] * q * q * q;
+        for (int node = 0; node < weights.length; node++) {
+          double q = shift(g, over.constants[group][node], state, start.state);
+          q1 += weights[node] * q;
+          q2 += weights[node] * q * q;
+          q3 += weights[node] * q * q * q;
         }
         double n1 = mean(g.amount);
         double spread = variance(g.amount);
@@ -591,6 +630,19 @@ public final class ChargeCurve {
     return (a * a + b * b + c * c - a * b - a * c - b * c) / 18;
   }
 
+  private Quadrature quadrature() {
+    Quadrature known = quadrature;
+    if (known == null) {
+      known = new Quadrature(this);
+      quadrature = known;
+    }
+    return known;
+  }
+
+  private static final class Gauss {
+    static final GaussIntegratorFactory RULES = new GaussIntegratorFactory();
+  }
+
   /** Gauss nodes for the triangular density, three on each side of its peak. */
   private static List<Node> triangular(Range r) {
     if (r.isExact()) {
@@ -604,8 +656,8 @@ public final class ChargeCurve {
       if (to > from) {
         GaussIntegrator rule;
         // The factory keeps a cache of rules that is not safe for several threads.
-        synchronized (GAUSS) {
-          rule = GAUSS.legendre(3, from, to);
+        synchronized (Gauss.RULES) {
+          rule = Gauss.RULES.legendre(3, from, to);
         }
         for (int i = 0; i < rule.getNumberOfPoints(); i++) {
           double x = rule.getPoint(i);

@@ -7,7 +7,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.regex.Pattern;
 import org.surfactantblend.quantity.Require;
 
 /**
@@ -27,7 +26,7 @@ public final class IrritationScores {
   /** No scores. */
   public static final IrritationScores EMPTY = new IrritationScores(List.of());
 
-  private static final Pattern GAPS = Pattern.compile("[\\s,;()]+");
+  private static final String GAPS = " \t\n\u000B\f\r,;()";
 
   private record Graded(String grade, IrritationScore score) {}
 
@@ -107,7 +106,18 @@ public final class IrritationScores {
     if (text.isEmpty()) {
       return "  ";
     }
-    return " " + GAPS.matcher(text.toLowerCase(Locale.ROOT)).replaceAll(" ").strip() + " ";
+    StringBuilder words = new StringBuilder();
+    boolean gap = false;
+    for (char c : text.toLowerCase(Locale.ROOT).toCharArray()) {
+      if (GAPS.indexOf(c) < 0) {
+        words.append(c);
+        gap = false;
+      } else if (!gap) {
+        words.append(' ');
+        gap = true;
+      }
+    }
+    return " " + words.toString().strip() + " ";
   }
 
   /**
@@ -116,7 +126,12 @@ public final class IrritationScores {
    * @return true for {@link #EMPTY}
    */
   public boolean isEmpty() {
-    return layers.stream().allMatch(Map::isEmpty);
+    for (Map<String, List<Graded>> layer : layers) {
+      if (!layer.isEmpty()) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** Gathers the scores of one table, of which none goes before another; not thread-safe. */
@@ -155,8 +170,13 @@ public final class IrritationScores {
      * @return true when it was
      */
     public boolean has(String inciName, String grade) {
-      return rows.getOrDefault(inciName.toLowerCase(Locale.ROOT), List.of()).stream()
-          .anyMatch(old -> old.grade.equals(words(grade)));
+      String wanted = words(grade);
+      for (Graded old : rows.getOrDefault(inciName.toLowerCase(Locale.ROOT), List.of())) {
+        if (old.grade.equals(wanted)) {
+          return true;
+        }
+      }
+      return false;
     }
 
     /**
@@ -166,8 +186,12 @@ public final class IrritationScores {
      */
     public IrritationScores build() {
       Map<String, List<Graded>> copy = new LinkedHashMap<>();
-      rows.forEach((name, own) -> copy.put(name, List.copyOf(own)));
-      written.forEach((asWritten, name) -> copy.put(asWritten, copy.getOrDefault(name, List.of())));
+      for (Map.Entry<String, List<Graded>> row : rows.entrySet()) {
+        copy.put(row.getKey(), List.copyOf(row.getValue()));
+      }
+      for (Map.Entry<String, String> name : written.entrySet()) {
+        copy.put(name.getKey(), copy.getOrDefault(name.getValue(), List.of()));
+      }
       return copy.isEmpty() ? EMPTY : new IrritationScores(List.of(Map.copyOf(copy)));
     }
   }

@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AcidBase;
 import org.surfactantblend.aqueous.Conditions;
@@ -71,6 +70,16 @@ public final class Material {
     double high = 0;
     Range moles = Range.ZERO;
     Range mainMoles = null;
+    Range allActive = Range.ZERO;
+    Range allSalt = Range.ZERO;
+    ChargeClass first = null;
+    boolean surfactant = false;
+    boolean charged = false;
+    boolean salty = false;
+    activeOfClass = new EnumMap<>(ChargeClass.class);
+    for (ChargeClass own : ChargeClass.values()) {
+      activeOfClass.put(own, Range.ZERO);
+    }
     for (Constituent c : constituents) {
       low += c.percent().low();
       typical += c.percent().typical();
@@ -79,6 +88,20 @@ public final class Material {
         Range own = c.percent().times(10 / c.molarMass().getAsDouble());
         moles = moles.plus(own);
         mainMoles = mainMoles == null ? own : mainMoles;
+      }
+      if (c.isActive()) {
+        surfactant = true;
+        allActive = allActive.plus(c.percent());
+      }
+      ChargeClass own = c.chargeClass().orElse(null);
+      if (own != null) {
+        first = first == null ? own : first;
+        charged |= own != ChargeClass.NONIONIC;
+        activeOfClass.put(own, activeOfClass.getOrDefault(own, Range.ZERO).plus(c.percent()));
+      }
+      if (c.inciName().equalsIgnoreCase(Constituent.SODIUM_CHLORIDE)) {
+        salty = true;
+        allSalt = allSalt.plus(c.percent());
       }
     }
     if (typical > 100 + 1e-9) {
@@ -91,23 +114,22 @@ public final class Material {
             Math.max(0, 100 - typical),
             Math.max(Math.max(0, 100 - low), Math.max(0, 100 - typical)));
     activeMolPerKg = moles;
-    chargeClass = constituents.stream().flatMap(c -> c.chargeClass().stream()).findFirst();
-    active = sum(c -> c.isActive());
-    activeOfClass = new EnumMap<>(ChargeClass.class);
-    for (ChargeClass wanted : ChargeClass.values()) {
-      activeOfClass.put(wanted, sum(c -> c.chargeClass().filter(own -> own == wanted).isPresent()));
-    }
-    salt = sum(c -> c.inciName().equalsIgnoreCase(Constituent.SODIUM_CHLORIDE));
+    chargeClass = Optional.ofNullable(first);
+    active = allActive;
+    salt = allSalt;
 
     statedPh = b.sheetPh;
     ownGroups = List.copyOf(b.groups);
     List<String> notesOnData = new ArrayList<>(ownCaveats);
-    boolean surfactant = constituents.stream().anyMatch(Constituent::isActive);
     boolean silent = surfactant && b.sheetPh == null && strongIons == null;
     List<AcidBaseGroup> all = new ArrayList<>();
     Map<String, AcidBaseGroup> byName = new LinkedHashMap<>();
-    family.groups().forEach(g -> byName.put(g.name(), g));
-    b.groups.forEach(g -> byName.put(g.name(), g));
+    for (AcidBaseGroup group : family.groups()) {
+      byName.put(group.name(), group);
+    }
+    for (AcidBaseGroup group : b.groups) {
+      byName.put(group.name(), group);
+    }
     boolean undocumented =
         surfactant && (family.is(Family.Trait.UNDOCUMENTED) && b.groups.isEmpty());
     if (undocumented) {
@@ -115,7 +137,9 @@ public final class Material {
       notesOnData.add(UNDOCUMENTED_CAVEAT);
     }
     Range main = mainMoles == null ? Range.ZERO : mainMoles;
-    byName.values().forEach(g -> all.add(g.resolved(main)));
+    for (AcidBaseGroup group : byName.values()) {
+      all.add(group.resolved(main));
+    }
     groups = List.copyOf(all);
     if (silent) {
       sheetPh = classDefaultPh();
@@ -123,12 +147,7 @@ public final class Material {
     } else {
       sheetPh = b.sheetPh;
     }
-    boolean charged =
-        constituents.stream()
-            .anyMatch(c -> c.chargeClass().filter(k -> k != ChargeClass.NONIONIC).isPresent());
-    if (charged
-        && constituents.stream()
-            .noneMatch(c -> c.inciName().equalsIgnoreCase(Constituent.SODIUM_CHLORIDE))) {
+    if (charged && !salty) {
       notesOnData.add("its sheet gives no salt: none is counted");
     }
     if (sheetPh != null && !sheetPh.basisCertain() && !silent) {
@@ -280,16 +299,6 @@ public final class Material {
         Objects.requireNonNull(chargeClass, "charge class"), Range.ZERO);
   }
 
-  private Range sum(Predicate<Constituent> wanted) {
-    Range total = Range.ZERO;
-    for (Constituent c : constituents) {
-      if (wanted.test(c)) {
-        total = total.plus(c.percent());
-      }
-    }
-    return total;
-  }
-
   /**
    * How much of a constituent is in it.
    *
@@ -300,7 +309,13 @@ public final class Material {
     if (inci.equalsIgnoreCase(Constituent.WATER)) {
       return water;
     }
-    return sum(c -> c.inciName().equalsIgnoreCase(inci));
+    Range total = Range.ZERO;
+    for (Constituent c : constituents) {
+      if (c.inciName().equalsIgnoreCase(inci)) {
+        total = total.plus(c.percent());
+      }
+    }
+    return total;
   }
 
   /**

@@ -54,7 +54,9 @@ public final class MaterialTable {
   public static MaterialTable of(
       Map<String, AcidBase> acids, Collection<Family> families, Collection<Material> materials) {
     Map<String, Family> byName = new LinkedHashMap<>();
-    families.forEach(f -> byName.put(f.name(), f));
+    for (Family family : families) {
+      byName.put(family.name(), family);
+    }
     return new MaterialTable(
             new LinkedHashMap<>(),
             byName,
@@ -84,7 +86,9 @@ public final class MaterialTable {
    */
   public MaterialTable with(Collection<Material> over) {
     Map<String, Material> all = new LinkedHashMap<>(materials);
-    over.forEach(m -> all.put(m.id(), m));
+    for (Material material : over) {
+      all.put(material.id(), material);
+    }
     return new MaterialTable(all, families, acids, prices, scores);
   }
 

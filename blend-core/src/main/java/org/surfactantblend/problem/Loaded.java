@@ -31,7 +31,12 @@ public record Loaded<T>(T value, List<Problem> problems) {
    * @return true when at least one problem is an error
    */
   public boolean hasErrors() {
-    return problems.stream().anyMatch(Problem::isError);
+    for (Problem problem : problems) {
+      if (problem.isError()) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /**
