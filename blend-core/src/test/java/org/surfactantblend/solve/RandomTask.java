@@ -101,7 +101,7 @@ final class RandomTask {
       return; // it is there without any
     }
     double most = high * (1.001 + 0.5 * random.nextDouble()) * Math.exp(miss(hardness));
-    b.toReachPh(target, Shop.CITRIC.id(), most);
+    b.toReachPh(target, Shop.CITRIC.id(), Math.min(50, most));
   }
 
   private double miss(double hardness) {
