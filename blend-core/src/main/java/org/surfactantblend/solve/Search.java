@@ -52,7 +52,7 @@ final class Search {
   private static final int MOST_CUTS = 400;
 
   /** What a better answer has to gain in the wish, as a part of it, to be looked for. */
-  private static final double GAIN = 1e-7;
+  private static final double GAIN = 1e-6;
 
   private final Programme programme;
   private final SearchBudget budget;

@@ -349,6 +349,9 @@ public final class Recheck {
   /** With all of the reserve added, the product is at its final pH or past it. */
   private static void reserve(
       Blend blend, Brief brief, Water water, Requirement r, boolean everyLot, double tolerance) {
+    if (blend.asSupplied(brief.water()).value() < Math.max(1, r.high())) {
+      return; // there is not that much water it could take the place of
+    }
     Material titrant = titrant(r.subject());
     Blend finished = finished(blend, brief, titrant, r.high());
     boolean acid =
