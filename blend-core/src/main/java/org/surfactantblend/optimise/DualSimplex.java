@@ -6,6 +6,10 @@ import java.util.Objects;
 /**
  * Dense bounded dual simplex for programmes of few rows, with the explicit inverse of the basis.
  *
+ * <p>The own variable of a row with room is basic, and nothing but that variable's 1 stands in the
+ * row's column of the inverse. So only the columns of the tight rows are kept: as many as there are
+ * variables in the basis, often fewer than half of the rows.
+ *
  * <p>An instance is a workspace that is reused from solve to solve and grows as needed. It belongs
  * to one thread; the results are immutable and keep no tie to it. The same programme gives the same
  * bits whatever was solved before.
@@ -51,10 +55,17 @@ public final class DualSimplex {
 
   // One entry per place in the basis.
   int[] head = {};
-  double[][] w = {};
   double[] xB = NONE;
   double[] loB = NONE;
   double[] upB = NONE;
+
+  /** The rows whose own variable is not basic, in no order; the first so many count. */
+  private int[] tight = {};
+
+  private int tights;
+
+  /** For each tight row its column of the inverse, one entry per place in the basis. */
+  private double[][] w = {};
 
   /** Cost of the present basic point. */
   double z;
@@ -76,7 +87,11 @@ public final class DualSimplex {
   private double[] col = NONE;
   private double[] pend = NONE;
   private double[] y = NONE;
-  private double[][] work = {};
+
+  /** The rows that take part in a combination, and how much of each. */
+  private int[] rows = {};
+
+  private double[] weights = NONE;
   private boolean pending;
   private double tol;
   private double dualTol;
@@ -166,7 +181,9 @@ public final class DualSimplex {
       col = new double[m];
       pend = new double[m];
       y = new double[m];
-      work = new double[m][2 * m];
+      tight = new int[m];
+      rows = new int[m];
+      weights = new double[m];
     }
     System.arraycopy(program.lower, 0, lo, 0, n);
     System.arraycopy(program.upper, 0, up, 0, n);
@@ -222,9 +239,8 @@ public final class DualSimplex {
       d[k] = 0;
       loB[i] = lo[k];
       upB[i] = up[k];
-      Arrays.fill(w[i], 0, m, 0);
-      w[i][i] = -1 / rowMax[i];
     }
+    tights = 0;
     sinceRefactor = 0;
     pending = false;
     z = 0;
@@ -377,11 +393,12 @@ public final class DualSimplex {
       boolean above = value > upB[r];
       double bound = above ? upB[r] : loB[r];
       double sign = above ? 1 : -1;
-      double[] wr = w[r];
-      combineRows(wr, alpha);
-      double norm = 0;
-      for (int i = 0; i < m; i++) {
-        double v = -wr[i] * rowMax[i];
+      combineRows(rowOfInverse(r), alpha);
+      double norm = head[r] < n ? 0 : 1;
+      Arrays.fill(alpha, n, total, 0);
+      for (int c = 0; c < tights; c++) {
+        int i = tight[c];
+        double v = -w[c][r] * rowMax[i];
         alpha[n + i] = v;
         norm += v * v;
       }
@@ -437,10 +454,9 @@ public final class DualSimplex {
       double v = xB[i];
       double violation = Math.max(loB[i] - v, v - upB[i]);
       if (violation > tol) {
-        double[] wi = w[i];
-        double norm = 0;
-        for (int k = 0; k < m; k++) {
-          double e = wi[k] * rowMax[k];
+        double norm = head[i] < n ? 0 : 1;
+        for (int c = 0; c < tights; c++) {
+          double e = w[c][i] * rowMax[tight[c]];
           norm += e * e;
         }
         double merit = violation * violation / norm;
@@ -559,16 +575,7 @@ public final class DualSimplex {
     dir[q] = 0;
     loB[r] = lo[q];
     upB[r] = up[q];
-    double[] wr = w[r];
-    double inverse = 1 / change;
-    for (int k = 0; k < m; k++) {
-      wr[k] *= inverse;
-    }
-    for (int i = 0; i < m; i++) {
-      if (i != r && col[i] != 0) {
-        subtractMultiple(w[i], col[i], wr, m);
-      }
-    }
+    exchange(r, p, q);
     pivots++;
     sinceRefactor++;
     if (Math.abs(theta) > dualTol) {
@@ -578,26 +585,94 @@ public final class DualSimplex {
     }
   }
 
+  /** Takes into the inverse that q, whose transformed column is in col, replaces p at place r. */
+  private void exchange(int r, int p, int q) {
+    if (q >= n) {
+      int c = 0;
+      while (tight[c] != q - n) {
+        c++;
+      }
+      tights--;
+      tight[c] = tight[tights];
+      double[] gone = w[c];
+      w[c] = w[tights];
+      w[tights] = gone;
+    }
+    double inverse = 1 / col[r];
+    for (int c = 0; c < tights; c++) {
+      double[] wc = w[c];
+      double f = wc[r] * inverse;
+      if (f != 0) {
+        subtractMultiple(wc, f, col, m);
+        wc[r] = f;
+      }
+    }
+    if (p >= n) {
+      int k = p - n;
+      double[] wc = w[tights];
+      double f = -inverse / rowMax[k];
+      set(wc, -f, col, m);
+      wc[r] = f;
+      tight[tights++] = k;
+    }
+  }
+
+  /** Lists row r of the inverse in {@link #rows} and {@link #weights}; answers how many entries. */
+  private int rowOfInverse(int r) {
+    int count = 0;
+    for (int c = 0; c < tights; c++) {
+      double v = w[c][r];
+      if (v != 0) {
+        rows[count] = tight[c];
+        weights[count++] = v;
+      }
+    }
+    int k = head[r] - n;
+    if (k >= 0) {
+      rows[count] = k;
+      weights[count++] = -1 / rowMax[k];
+    }
+    return count;
+  }
+
+  /** out = inverse . v */
+  private void transform(double[] v, double[] out) {
+    for (int i = 0; i < m; i++) {
+      int k = head[i] - n;
+      out[i] = k < 0 ? 0 : -v[k] / rowMax[k];
+    }
+    int c = 0;
+    for (; c + 3 < tights; c += 4) {
+      add(
+          out,
+          v[tight[c]],
+          w[c],
+          v[tight[c + 1]],
+          w[c + 1],
+          v[tight[c + 2]],
+          w[c + 2],
+          v[tight[c + 3]],
+          w[c + 3],
+          m);
+    }
+    for (; c < tights; c++) {
+      subtractMultiple(out, -v[tight[c]], w[c], m);
+    }
+  }
+
   /** Puts the transformed column of q into col and answers its entry at place r. */
   private double columnOf(int q, int r) {
     if (q >= n) {
-      int k = q - n;
-      double scale = -rowMax[k];
-      for (int i = 0; i < m; i++) {
-        col[i] = w[i][k] * scale;
+      int c = 0;
+      while (tight[c] != q - n) {
+        c++;
       }
+      set(col, -rowMax[q - n], w[c], m);
     } else {
       for (int k = 0; k < m; k++) {
         y[k] = a[k][q];
       }
-      for (int i = 0; i < m; i++) {
-        double[] wi = w[i];
-        double sum = 0;
-        for (int k = 0; k < m; k++) {
-          sum += wi[k] * y[k];
-        }
-        col[i] = sum;
-      }
+      transform(y, col);
     }
     return col[r];
   }
@@ -634,13 +709,9 @@ public final class DualSimplex {
 
   private void applyPending() {
     pending = false;
+    transform(pend, y);
     for (int i = 0; i < m; i++) {
-      double[] wi = w[i];
-      double sum = 0;
-      for (int k = 0; k < m; k++) {
-        sum += wi[k] * pend[k];
-      }
-      xB[i] -= sum;
+      xB[i] -= y[i];
     }
   }
 
@@ -687,9 +758,11 @@ public final class DualSimplex {
     System.arraycopy(dir, 0, into.dir, 0, total);
     System.arraycopy(head, 0, into.head, 0, m);
     System.arraycopy(xB, 0, into.xB, 0, m);
-    for (int i = 0; i < m; i++) {
-      System.arraycopy(w[i], 0, into.w[i], 0, m);
+    System.arraycopy(tight, 0, into.tight, 0, tights);
+    for (int c = 0; c < tights; c++) {
+      System.arraycopy(w[c], 0, into.w[c], 0, m);
     }
+    into.tights = tights;
     into.z = z;
     into.sinceRefactor = sinceRefactor;
   }
@@ -710,7 +783,11 @@ public final class DualSimplex {
     System.arraycopy(from.xB, 0, xB, 0, m);
     for (int i = 0; i < m; i++) {
       pos[head[i]] = i;
-      System.arraycopy(from.w[i], 0, w[i], 0, m);
+    }
+    tights = from.tights;
+    System.arraycopy(from.tight, 0, tight, 0, tights);
+    for (int c = 0; c < tights; c++) {
+      System.arraycopy(from.w[c], 0, w[c], 0, m);
     }
     z = from.z;
     sinceRefactor = from.sinceRefactor;
@@ -736,6 +813,8 @@ public final class DualSimplex {
     double[] dir = NONE;
     int[] head = {};
     double[] xB = NONE;
+    int[] tight = {};
+    int tights;
     double[][] w = {};
     double z;
     int sinceRefactor;
@@ -750,6 +829,7 @@ public final class DualSimplex {
       if (head.length < m) {
         head = new int[m];
         xB = new double[m];
+        tight = new int[m];
         w = new double[m][m];
       }
     }
@@ -760,46 +840,39 @@ public final class DualSimplex {
    * singular.
    */
   private boolean refactor() {
+    int count = 0;
     for (int i = 0; i < m; i++) {
-      double[] row = work[i];
-      double[] ai = a[i];
-      for (int k = 0; k < m; k++) {
-        int j = head[k];
-        row[k] = j < n ? ai[j] / rowMax[i] : j - n == i ? -1 : 0;
-        row[m + k] = 0;
+      if (head[i] < n) {
+        cand[count++] = head[i];
       }
-      row[m + i] = 1 / rowMax[i];
     }
-    for (int k = 0; k < m; k++) {
-      int best = -1;
+    for (int i = 0; i < m; i++) {
+      head[i] = n + i;
+    }
+    tights = 0;
+    for (int c = 0; c < count; c++) {
+      int q = cand[c];
+      columnOf(q, 0);
+      int r = -1;
       double most = 1e-14;
-      for (int i = k; i < m; i++) {
-        double size = Math.abs(work[i][k]);
-        if (size > most) {
+      for (int i = 0; i < m; i++) {
+        // A place is to give up its row when the row's own variable is not to be basic.
+        double size = Math.abs(col[i]);
+        if (size > most && head[i] >= n && pos[n + i] < 0) {
           most = size;
-          best = i;
+          r = i;
         }
       }
-      if (best < 0) {
+      if (r < 0) {
         return false;
       }
-      double[] top = work[best];
-      work[best] = work[k];
-      work[k] = top;
-      double inverse = 1 / top[k];
-      for (int c = 0; c < 2 * m; c++) {
-        top[c] *= inverse;
-      }
-      for (int i = 0; i < m; i++) {
-        double f = work[i][k];
-        if (i != k && f != 0) {
-          subtractMultiple(work[i], f, top, 2 * m);
-        }
-      }
+      exchange(r, n + r, q);
+      head[r] = q;
     }
     for (int i = 0; i < m; i++) {
-      System.arraycopy(work[i], m, w[i], 0, m);
+      pos[head[i]] = i;
     }
+    bindBounds();
     sinceRefactor = 0;
     if (!recomputeReducedCosts()) {
       return false;
@@ -830,13 +903,9 @@ public final class DualSimplex {
       }
       pend[i] = sum;
     }
+    transform(pend, y);
     for (int i = 0; i < m; i++) {
-      double[] wi = w[i];
-      double sum = 0;
-      for (int k = 0; k < m; k++) {
-        sum += wi[k] * pend[k];
-      }
-      xB[i] = -sum;
+      xB[i] = -y[i];
     }
     // What the basic values leave of each row, taken back through the inverse.
     for (int k = 0; k < m; k++) {
@@ -851,14 +920,10 @@ public final class DualSimplex {
       }
     }
     pointDrift = 0;
+    transform(pend, y);
     for (int i = 0; i < m; i++) {
-      double[] wi = w[i];
-      double sum = 0;
-      for (int k = 0; k < m; k++) {
-        sum += wi[k] * pend[k];
-      }
-      pointDrift = Math.max(pointDrift, Math.abs(sum));
-      xB[i] -= sum;
+      pointDrift = Math.max(pointDrift, Math.abs(y[i]));
+      xB[i] -= y[i];
       if (head[i] < n) {
         cost += lp.cost[head[i]] * xB[i];
       }
@@ -871,28 +936,31 @@ public final class DualSimplex {
    * is impossible.
    */
   private boolean recomputeReducedCosts() {
-    boolean any = false;
-    Arrays.fill(y, 0, m, 0);
-    for (int k = 0; k < m; k++) {
-      int j = head[k];
-      if (j < n && lp.cost[j] != 0) {
-        any = true;
-        subtractMultiple(y, lp.cost[j], w[k], m);
+    // Prices of the tight rows; the others have none.
+    int count = 0;
+    Arrays.fill(d, n, total, 0);
+    for (int c = 0; c < tights; c++) {
+      double[] wc = w[c];
+      double sum = 0;
+      for (int k = 0; k < m; k++) {
+        if (head[k] < n) {
+          sum -= lp.cost[head[k]] * wc[k];
+        }
+      }
+      if (sum != 0) {
+        int i = tight[c];
+        d[n + i] = -sum * rowMax[i];
+        rows[count] = i;
+        weights[count++] = sum;
       }
     }
-    if (any && liveVariables < 0) {
-      combineRows(y, d);
+    combineRows(count, d);
+    if (liveVariables < 0) {
       addTo(d, lp.cost, n);
-    } else if (any) {
-      combineRows(y, d);
+    } else {
       for (int c = 0; c < liveVariables; c++) {
         d[live[c]] += lp.cost[live[c]];
       }
-    } else {
-      System.arraycopy(lp.cost, 0, d, 0, n);
-    }
-    for (int i = 0; i < m; i++) {
-      d[n + i] = -y[i] * rowMax[i];
     }
     priceDrift = 0;
     for (int k = 0; k < m; k++) {
@@ -952,10 +1020,12 @@ public final class DualSimplex {
    * prove it.
    */
   private boolean certify(int r, double sign) {
-    double[] wr = w[r];
+    int entries = rowOfInverse(r);
     double norm = 0;
-    for (int i = 0; i < m; i++) {
-      y[i] = -sign * wr[i];
+    Arrays.fill(y, 0, m, 0);
+    for (int e = 0; e < entries; e++) {
+      int i = rows[e];
+      y[i] = -sign * weights[e];
       norm += Math.abs(y[i]) * rowMax[i];
     }
     double highest = 0;
@@ -973,7 +1043,14 @@ public final class DualSimplex {
         }
       }
     }
-    combineRows(y, alpha);
+    int count = 0;
+    for (int i = 0; i < m; i++) {
+      if (y[i] != 0) {
+        rows[count] = i;
+        weights[count++] = y[i];
+      }
+    }
+    combineRows(count, alpha);
     double lowest = 0;
     int moving = liveVariables < 0 ? n : liveVariables;
     for (int c = 0; c < moving; c++) {
@@ -1039,47 +1116,43 @@ public final class DualSimplex {
     return point;
   }
 
-  /** out = weights . A; several rows at a time, so that the sums pass through memory less often. */
-  private void combineRows(double[] weights, double[] out) {
+  /**
+   * out = the first so many of the weights times their rows of A; several rows at a time, so that
+   * the sums pass through memory less often.
+   */
+  private void combineRows(int count, double[] out) {
     if (liveVariables >= 0) {
       for (int c = 0; c < liveVariables; c++) {
         int j = live[c];
         double sum = 0;
-        for (int i = 0; i < m; i++) {
-          sum += weights[i] * a[i][j];
+        for (int e = 0; e < count; e++) {
+          sum += weights[e] * a[rows[e]][j];
         }
         out[j] = sum;
       }
       return;
     }
-    int count = 0;
-    for (int i = 0; i < m; i++) {
-      if (weights[i] != 0) {
-        nonzero[count++] = i;
-      }
-    }
-    int[] rows = nonzero;
     int first = count & 3;
     if (first == 0) {
       Arrays.fill(out, 0, n, 0);
     } else if (first == 1) {
-      set(out, weights[rows[0]], a[rows[0]], n);
+      set(out, weights[0], a[rows[0]], n);
     } else {
-      set(out, weights[rows[0]], a[rows[0]], weights[rows[1]], a[rows[1]], n);
+      set(out, weights[0], a[rows[0]], weights[1], a[rows[1]], n);
       if (first == 3) {
-        subtractMultiple(out, -weights[rows[2]], a[rows[2]], n);
+        subtractMultiple(out, -weights[2], a[rows[2]], n);
       }
     }
     for (int g = first; g < count; g += 4) {
       add(
           out,
-          weights[rows[g]],
+          weights[g],
           a[rows[g]],
-          weights[rows[g + 1]],
+          weights[g + 1],
           a[rows[g + 1]],
-          weights[rows[g + 2]],
+          weights[g + 2],
           a[rows[g + 2]],
-          weights[rows[g + 3]],
+          weights[g + 3],
           a[rows[g + 3]],
           n);
     }
