@@ -38,6 +38,9 @@ public final class DualSimplex {
   double[][] a;
   double[] rowMax;
 
+  /** 1 over rowMax; the inverse and all vectors of one entry per row are of the rows times this. */
+  private double[] perRow = NONE;
+
   // One entry per variable, then one per row (a row's own variable is its activity over rowMax).
   double[] lo = NONE;
   double[] up = NONE;
@@ -81,15 +84,19 @@ public final class DualSimplex {
   private int liveVariables = -1;
 
   private double[] alpha = NONE;
-  private double[] ratio = NONE;
+
+  /** What may enter, and the magnitude of its alpha. */
   private int[] cand = {};
+
+  private double[] size = NONE;
+
   private int[] nonzero = {};
   private double[] col = NONE;
   private double[] pend = NONE;
   private double[] y = NONE;
 
-  /** The rows that take part in a combination, and how much of each. */
-  private int[] rows = {};
+  /** What takes part in a combination of rows, and how much of each. */
+  private double[][] combined = {};
 
   private double[] weights = NONE;
   private boolean pending;
@@ -168,8 +175,8 @@ public final class DualSimplex {
       dir = new double[total];
       pos = new int[total];
       alpha = new double[total];
-      ratio = new double[total];
       cand = new int[total + 1];
+      size = new double[total + 1];
       nonzero = new int[total];
     }
     if (head.length < m) {
@@ -182,14 +189,16 @@ public final class DualSimplex {
       pend = new double[m];
       y = new double[m];
       tight = new int[m];
-      rows = new int[m];
-      weights = new double[m];
+      combined = new double[m + 1][];
+      weights = new double[m + 1];
+      perRow = new double[m];
     }
     System.arraycopy(program.lower, 0, lo, 0, n);
     System.arraycopy(program.upper, 0, up, 0, n);
     for (int i = 0; i < m; i++) {
-      lo[n + i] = program.rowLower[i] / rowMax[i];
-      up[n + i] = program.rowUpper[i] / rowMax[i];
+      perRow[i] = 1 / rowMax[i];
+      lo[n + i] = program.rowLower[i] * perRow[i];
+      up[n + i] = program.rowUpper[i] * perRow[i];
     }
     tol = TIGHT * program.magnitude;
     dualTol = DUAL * program.costMax;
@@ -398,15 +407,15 @@ public final class DualSimplex {
       Arrays.fill(alpha, n, total, 0);
       for (int c = 0; c < tights; c++) {
         int i = tight[c];
-        double v = -w[c][r] * rowMax[i];
+        double v = -w[c][r];
         alpha[n + i] = v;
         norm += v * v;
       }
       double least = 1e-12 * Math.sqrt(norm);
       int k =
           liveVariables < 0
-              ? gather(alpha, dir, sign, least, total, cand)
-              : gather(alpha, dir, sign, least, live, liveVariables + m, cand);
+              ? gather(alpha, dir, sign, least, total, cand, size)
+              : gather(alpha, dir, sign, least, live, liveVariables + m, cand, size);
       int q = entering(k, Math.abs(value - bound));
       if (q < 0) {
         if (certify(r, sign)) {
@@ -436,27 +445,15 @@ public final class DualSimplex {
    * when none.
    */
   private int steepestRow() {
-    int only = -1;
-    int violated = 0;
-    for (int i = 0; i < m; i++) {
-      double v = xB[i];
-      if (loB[i] - v > tol || v - upB[i] > tol) {
-        only = i;
-        violated++;
-      }
-    }
-    if (violated < 2) {
-      return only;
-    }
     int best = -1;
     double most = 0;
-    for (int i = 0; i <= only; i++) {
+    for (int i = 0; i < m; i++) {
       double v = xB[i];
-      double violation = Math.max(loB[i] - v, v - upB[i]);
+      double violation = v > upB[i] ? v - upB[i] : loB[i] - v;
       if (violation > tol) {
         double norm = head[i] < n ? 0 : 1;
         for (int c = 0; c < tights; c++) {
-          double e = w[c][i] * rowMax[tight[c]];
+          double e = w[c][i];
           norm += e * e;
         }
         double merit = violation * violation / norm;
@@ -489,40 +486,32 @@ public final class DualSimplex {
     double tie = 1e-14 * lp.costMax;
     double largest = 0;
     int left = k;
-    for (int c = 0; c < k; c++) {
-      int j = cand[c];
-      double r = d[j] * dir[j] / Math.abs(alpha[j]);
-      ratio[c] = r > 0 ? r : 0;
-    }
     while (left > 0) {
       int at = 0;
-      int j = cand[0];
-      double least = ratio[0];
-      double size = Math.abs(alpha[j]);
+      double least = ratio(0);
       for (int c = 1; c < left; c++) {
-        double r = ratio[c];
-        if (r <= least + tie) {
-          int candidate = cand[c];
-          double s = Math.abs(alpha[candidate]);
-          boolean better = r < least - tie || (bland ? candidate < cand[at] : s > size);
-          if (better) {
+        int j = cand[c];
+        // Hardly any is that low, so hardly any is divided.
+        if (d[j] * dir[j] <= (least + tie) * size[c]) {
+          double r = ratio(c);
+          if (r < least - tie || (bland ? j < cand[at] : size[c] > size[at])) {
             at = c;
             least = r;
-            size = s;
           }
         }
       }
-      j = cand[at];
-      double next = slope - size * (up[j] - lo[j]);
+      int j = cand[at];
+      double pace = size[at];
+      double next = slope - pace * (up[j] - lo[j]);
       if (bland || next <= 0 || (left == 1 && next <= tol)) {
-        if (size >= 1e-7 * largest) {
+        if (pace >= 1e-7 * largest) {
           passedFrom = left;
           passedTo = k;
           return j;
         }
         // A steadier exchange earlier on the way is as valid: it only leaves more to do.
         for (int c = left; c < k; c++) {
-          if (Math.abs(alpha[cand[c]]) >= 1e-3 * largest) {
+          if (size[c] >= 1e-3 * largest) {
             passedFrom = c + 1;
             passedTo = k;
             return cand[c];
@@ -530,13 +519,21 @@ public final class DualSimplex {
         }
       }
       slope = next;
-      largest = Math.max(largest, size);
+      largest = Math.max(largest, pace);
       left--;
       cand[at] = cand[left];
       cand[left] = j;
-      ratio[at] = ratio[left];
+      size[at] = size[left];
+      size[left] = pace;
     }
     return -1;
+  }
+
+  /** How far the price of a candidate is from 0, per unit of its alpha. */
+  private double ratio(int c) {
+    int j = cand[c];
+    double price = d[j] * dir[j];
+    return price > 0 ? price / size[c] : 0;
   }
 
   private int passedFrom;
@@ -610,27 +607,26 @@ public final class DualSimplex {
     if (p >= n) {
       int k = p - n;
       double[] wc = w[tights];
-      double f = -inverse / rowMax[k];
-      set(wc, -f, col, m);
-      wc[r] = f;
+      set(wc, inverse, col, m);
+      wc[r] = -inverse;
       tight[tights++] = k;
     }
   }
 
-  /** Lists row r of the inverse in {@link #rows} and {@link #weights}; answers how many entries. */
+  /** Lists the rows of A that row r of the inverse combines; answers how many. */
   private int rowOfInverse(int r) {
     int count = 0;
     for (int c = 0; c < tights; c++) {
       double v = w[c][r];
       if (v != 0) {
-        rows[count] = tight[c];
-        weights[count++] = v;
+        combined[count] = a[tight[c]];
+        weights[count++] = v * perRow[tight[c]];
       }
     }
     int k = head[r] - n;
     if (k >= 0) {
-      rows[count] = k;
-      weights[count++] = -1 / rowMax[k];
+      combined[count] = a[k];
+      weights[count++] = -perRow[k];
     }
     return count;
   }
@@ -639,7 +635,7 @@ public final class DualSimplex {
   private void transform(double[] v, double[] out) {
     for (int i = 0; i < m; i++) {
       int k = head[i] - n;
-      out[i] = k < 0 ? 0 : -v[k] / rowMax[k];
+      out[i] = k < 0 ? 0 : -v[k];
     }
     int c = 0;
     for (; c + 3 < tights; c += 4) {
@@ -667,10 +663,10 @@ public final class DualSimplex {
       while (tight[c] != q - n) {
         c++;
       }
-      set(col, -rowMax[q - n], w[c], m);
+      set(col, -1, w[c], m);
     } else {
       for (int k = 0; k < m; k++) {
-        y[k] = a[k][q];
+        y[k] = a[k][q] * perRow[k];
       }
       transform(y, col);
     }
@@ -699,10 +695,10 @@ public final class DualSimplex {
       Arrays.fill(pend, 0, m, 0);
     }
     if (j >= n) {
-      pend[j - n] -= rowMax[j - n] * change;
+      pend[j - n] -= change;
     } else {
       for (int i = 0; i < m; i++) {
-        pend[i] += a[i][j] * change;
+        pend[i] += a[i][j] * perRow[i] * change;
       }
     }
   }
@@ -877,58 +873,50 @@ public final class DualSimplex {
     if (!recomputeReducedCosts()) {
       return false;
     }
-    recomputePoint();
+    pending = false;
+    Arrays.fill(xB, 0, m, 0);
+    correctPoint();
+    correctPoint();
     return true;
   }
 
-  /** Basic values from the values of the rest, with one correction step. */
-  private void recomputePoint() {
-    pending = false;
+  /** Basic values after what they leave of each row, taken back through the inverse. */
+  private void correctPoint() {
+    for (int k = 0; k < m; k++) {
+      x[head[k]] = xB[k];
+    }
     int count = 0;
-    double cost = 0;
     int moving = liveVariables < 0 ? n : liveVariables;
     for (int c = 0; c < moving; c++) {
       int j = liveVariables < 0 ? c : live[c];
-      if (pos[j] < 0 && x[j] != 0) {
+      if (x[j] != 0 || pos[j] >= 0) {
         nonzero[count++] = j;
-        cost += lp.cost[j] * x[j];
       }
     }
     for (int i = 0; i < m; i++) {
       double[] ai = a[i];
-      double sum = pos[n + i] < 0 ? -rowMax[i] * x[n + i] : 0;
+      double sum = 0;
       for (int c = 0; c < count; c++) {
         int j = nonzero[c];
         sum += ai[j] * x[j];
       }
-      pend[i] = sum;
+      pend[i] = sum * perRow[i] - x[n + i];
     }
     transform(pend, y);
-    for (int i = 0; i < m; i++) {
-      xB[i] = -y[i];
-    }
-    // What the basic values leave of each row, taken back through the inverse.
-    for (int k = 0; k < m; k++) {
-      int j = head[k];
-      double v = xB[k];
-      if (j >= n) {
-        pend[j - n] -= rowMax[j - n] * v;
-      } else if (v != 0) {
-        for (int i = 0; i < m; i++) {
-          pend[i] += a[i][j] * v;
-        }
-      }
-    }
     pointDrift = 0;
-    transform(pend, y);
-    for (int i = 0; i < m; i++) {
-      pointDrift = Math.max(pointDrift, Math.abs(y[i]));
-      xB[i] -= y[i];
-      if (head[i] < n) {
-        cost += lp.cost[head[i]] * xB[i];
+    for (int k = 0; k < m; k++) {
+      double error = Math.abs(y[k]);
+      if (!(error <= pointDrift)) {
+        pointDrift = error;
       }
+      xB[k] -= y[k];
+      x[head[k]] = xB[k];
     }
-    z = cost;
+    z = 0;
+    for (int c = 0; c < count; c++) {
+      int j = nonzero[c];
+      z += lp.cost[j] * x[j];
+    }
   }
 
   /**
@@ -949,19 +937,14 @@ public final class DualSimplex {
       }
       if (sum != 0) {
         int i = tight[c];
-        d[n + i] = -sum * rowMax[i];
-        rows[count] = i;
-        weights[count++] = sum;
+        d[n + i] = -sum;
+        combined[count] = a[i];
+        weights[count++] = sum * perRow[i];
       }
     }
+    combined[count] = lp.cost;
+    weights[count++] = 1;
     combineRows(count, d);
-    if (liveVariables < 0) {
-      addTo(d, lp.cost, n);
-    } else {
-      for (int c = 0; c < liveVariables; c++) {
-        d[live[c]] += lp.cost[live[c]];
-      }
-    }
     priceDrift = 0;
     for (int k = 0; k < m; k++) {
       priceDrift = Math.max(priceDrift, Math.abs(d[head[k]]));
@@ -1009,7 +992,10 @@ public final class DualSimplex {
     if (!recomputeReducedCosts()) {
       throw new Stuck("a row's price has the wrong sign");
     }
-    recomputePoint();
+    if (pending) {
+      applyPending();
+    }
+    correctPoint();
     return sinceRefactor == 0
         || (priceDrift <= 1e-11 * lp.costMax && pointDrift <= 1e-9 * lp.magnitude);
   }
@@ -1020,13 +1006,15 @@ public final class DualSimplex {
    * prove it.
    */
   private boolean certify(int r, double sign) {
-    int entries = rowOfInverse(r);
     double norm = 0;
     Arrays.fill(y, 0, m, 0);
-    for (int e = 0; e < entries; e++) {
-      int i = rows[e];
-      y[i] = -sign * weights[e];
-      norm += Math.abs(y[i]) * rowMax[i];
+    for (int c = 0; c < tights; c++) {
+      y[tight[c]] = -sign * w[c][r] * perRow[tight[c]];
+      norm += Math.abs(w[c][r]);
+    }
+    if (head[r] >= n) {
+      y[head[r] - n] = sign * perRow[head[r] - n];
+      norm += 1;
     }
     double highest = 0;
     double terms = norm * lp.magnitude;
@@ -1046,7 +1034,7 @@ public final class DualSimplex {
     int count = 0;
     for (int i = 0; i < m; i++) {
       if (y[i] != 0) {
-        rows[count] = i;
+        combined[count] = a[i];
         weights[count++] = y[i];
       }
     }
@@ -1092,11 +1080,13 @@ public final class DualSimplex {
     double[] point = point();
     double cost = 0;
     for (int j = 0; j < n; j++) {
-      cost += lp.cost[j] * point[j];
+      if (point[j] != 0) {
+        cost += lp.cost[j] * point[j];
+      }
     }
     double[] duals = new double[m];
     for (int i = 0; i < m; i++) {
-      duals[i] = d[n + i] / rowMax[i] + 0.0;
+      duals[i] = d[n + i] * perRow[i] + 0.0;
     }
     return new LpSolution(lp, LpSolution.Status.OPTIMAL, point, cost, duals, NONE, pivots, basis);
   }
@@ -1117,8 +1107,8 @@ public final class DualSimplex {
   }
 
   /**
-   * out = the first so many of the weights times their rows of A; several rows at a time, so that
-   * the sums pass through memory less often.
+   * out = the first so many of the weights times what is combined; several at a time, so that the sums
+   * pass through memory less often.
    */
   private void combineRows(int count, double[] out) {
     if (liveVariables >= 0) {
@@ -1126,7 +1116,7 @@ public final class DualSimplex {
         int j = live[c];
         double sum = 0;
         for (int e = 0; e < count; e++) {
-          sum += weights[e] * a[rows[e]][j];
+          sum += weights[e] * combined[e][j];
         }
         out[j] = sum;
       }
@@ -1136,24 +1126,24 @@ public final class DualSimplex {
     if (first == 0) {
       Arrays.fill(out, 0, n, 0);
     } else if (first == 1) {
-      set(out, weights[0], a[rows[0]], n);
+      set(out, weights[0], combined[0], n);
     } else {
-      set(out, weights[0], a[rows[0]], weights[1], a[rows[1]], n);
+      set(out, weights[0], combined[0], weights[1], combined[1], n);
       if (first == 3) {
-        subtractMultiple(out, -weights[2], a[rows[2]], n);
+        subtractMultiple(out, -weights[2], combined[2], n);
       }
     }
     for (int g = first; g < count; g += 4) {
       add(
           out,
           weights[g],
-          a[rows[g]],
+          combined[g],
           weights[g + 1],
-          a[rows[g + 1]],
+          combined[g + 1],
           weights[g + 2],
-          a[rows[g + 2]],
+          combined[g + 2],
           weights[g + 3],
-          a[rows[g + 3]],
+          combined[g + 3],
           n);
     }
   }
@@ -1186,12 +1176,6 @@ public final class DualSimplex {
     }
   }
 
-  private static void addTo(double[] out, double[] p, int length) {
-    for (int j = 0; j < length; j++) {
-      out[j] += p[j];
-    }
-  }
-
   private static void subtractMultiple(double[] out, double factor, double[] p, int length) {
     for (int j = 0; j < length; j++) {
       out[j] -= factor * p[j];
@@ -1199,11 +1183,13 @@ public final class DualSimplex {
   }
 
   private static int gather(
-      double[] alpha, double[] dir, double sign, double least, int length, int[] found) {
+      double[] alpha, double[] dir, double sign, double least, int length, int[] found, double[] size) {
     int count = 0;
     for (int j = 0; j < length; j++) {
+      double v = alpha[j] * dir[j] * sign;
       found[count] = j;
-      if (alpha[j] * dir[j] * sign > least) {
+      size[count] = v;
+      if (v > least) {
         count++;
       }
     }
@@ -1217,12 +1203,15 @@ public final class DualSimplex {
       double least,
       int[] among,
       int length,
-      int[] found) {
+      int[] found,
+      double[] size) {
     int count = 0;
     for (int c = 0; c < length; c++) {
       int j = among[c];
+      double v = alpha[j] * dir[j] * sign;
       found[count] = j;
-      if (alpha[j] * dir[j] * sign > least) {
+      size[count] = v;
+      if (v > least) {
         count++;
       }
     }
