@@ -85,11 +85,13 @@ public final class DualSimplex {
 
   private double[] alpha = NONE;
 
-  /** What may enter, and the magnitude of its alpha. */
-  private int[] cand = {};
+  /** By how much the violation falls per unit that a variable moves off its bound. */
+  private double[] gain = NONE;
 
-  private double[] size = NONE;
+  /** The variables that the ratio test passed by: they flip. */
+  private int[] passed = {};
 
+  private int passedCount;
   private int[] nonzero = {};
   private double[] col = NONE;
   private double[] pend = NONE;
@@ -175,8 +177,8 @@ public final class DualSimplex {
       dir = new double[total];
       pos = new int[total];
       alpha = new double[total];
-      cand = new int[total + 1];
-      size = new double[total + 1];
+      gain = new double[total];
+      passed = new int[total];
       nonzero = new int[total];
     }
     if (head.length < m) {
@@ -412,11 +414,7 @@ public final class DualSimplex {
         norm += v * v;
       }
       double least = 1e-12 * Math.sqrt(norm);
-      int k =
-          liveVariables < 0
-              ? gather(alpha, dir, sign, least, total, cand, size)
-              : gather(alpha, dir, sign, least, live, liveVariables + m, cand, size);
-      int q = entering(k, Math.abs(value - bound));
+      int q = entering(sign, least, Math.abs(value - bound));
       if (q < 0) {
         if (certify(r, sign)) {
           return INFEASIBLE;
@@ -477,72 +475,92 @@ public final class DualSimplex {
   }
 
   /**
-   * Ratio test with bound flipping. On return the candidates that flip are {@code
-   * cand[passedFrom..k)}; answers the entering index, or -1 when even flipping all leaves the row
-   * violated.
+   * Ratio test with bound flipping among the variables whose gain is above {@code least}. On return
+   * those in {@link #passed} are to flip; answers the entering index, or -1 when even flipping all
+   * leaves the row violated.
    */
-  private int entering(int k, double violation) {
-    double slope = violation;
+  private int entering(double sign, double least, double violation) {
     double tie = 1e-14 * lp.costMax;
+    double slope = violation;
     double largest = 0;
-    int left = k;
-    while (left > 0) {
-      int at = 0;
-      double least = ratio(0);
-      for (int c = 1; c < left; c++) {
-        int j = cand[c];
-        // Hardly any is that low, so hardly any is divided.
-        if (d[j] * dir[j] <= (least + tie) * size[c]) {
-          double r = ratio(c);
-          if (r < least - tie || (bland ? j < cand[at] : size[c] > size[at])) {
-            at = c;
-            least = r;
+    int moving = liveVariables < 0 ? total : liveVariables + m;
+    setGains(sign, moving);
+    passedCount = 0;
+    while (true) {
+      int q = nearest(least, tie, moving);
+      boolean end = q < 0;
+      if (end) {
+        if (passedCount == 0 || slope > tol) {
+          return -1;
+        }
+        q = passed[--passedCount];
+      }
+      double pace = Math.abs(alpha[q]);
+      double next = end ? slope : slope - pace * (up[q] - lo[q]);
+      if (bland || next <= 0 || end) {
+        if (pace >= 1e-7 * largest) {
+          return q;
+        }
+        // A steadier exchange earlier on the way is as valid: it only leaves more to do.
+        for (int c = passedCount - 1; c >= 0; c--) {
+          if (Math.abs(alpha[passed[c]]) >= 1e-3 * largest) {
+            passedCount = c;
+            return passed[c];
           }
         }
       }
-      int j = cand[at];
-      double pace = size[at];
-      double next = slope - pace * (up[j] - lo[j]);
-      if (bland || next <= 0 || (left == 1 && next <= tol)) {
-        if (pace >= 1e-7 * largest) {
-          passedFrom = left;
-          passedTo = k;
-          return j;
-        }
-        // A steadier exchange earlier on the way is as valid: it only leaves more to do.
-        for (int c = left; c < k; c++) {
-          if (size[c] >= 1e-3 * largest) {
-            passedFrom = c + 1;
-            passedTo = k;
-            return cand[c];
-          }
-        }
+      if (end) {
+        return -1;
       }
       slope = next;
       largest = Math.max(largest, pace);
-      left--;
-      cand[at] = cand[left];
-      cand[left] = j;
-      size[at] = size[left];
-      size[left] = pace;
+      passed[passedCount++] = q;
+      gain[q] = 0;
     }
-    return -1;
   }
 
-  /** How far the price of a candidate is from 0, per unit of its alpha. */
-  private double ratio(int c) {
-    int j = cand[c];
-    double price = d[j] * dir[j];
-    return price > 0 ? price / size[c] : 0;
+  private void setGains(double sign, int moving) {
+    if (liveVariables < 0) {
+      for (int j = 0; j < moving; j++) {
+        gain[j] = alpha[j] * dir[j] * sign;
+      }
+    } else {
+      for (int c = 0; c < moving; c++) {
+        int j = live[c];
+        gain[j] = alpha[j] * dir[j] * sign;
+      }
+    }
   }
 
-  private int passedFrom;
-  private int passedTo;
+  /** The variable whose price is the first to reach 0, the largest gain among equals; -1 if none. */
+  private int nearest(double least, double tie, int moving) {
+    boolean all = liveVariables < 0;
+    int q = -1;
+    double ratio = Double.POSITIVE_INFINITY;
+    double limit = ratio;
+    double most = 0;
+    for (int c = 0; c < moving; c++) {
+      int j = all ? c : live[c];
+      double v = gain[j];
+      double price = d[j] * dir[j];
+      // Seldom true: no price is below 0 but by rounding, and few gains are that near.
+      if (price < limit * v && v > least) {
+        double r = price > 0 ? price / v : 0;
+        if (r < ratio - tie || (bland ? j < q : v > most)) {
+          q = j;
+          ratio = r;
+          limit = r + tie;
+          most = v;
+        }
+      }
+    }
+    return q;
+  }
 
   private void pivot(int r, int q, double bound, boolean above) {
-    if (passedFrom < passedTo) {
-      for (int c = passedFrom; c < passedTo; c++) {
-        flip(cand[c]);
+    if (passedCount > 0) {
+      for (int c = 0; c < passedCount; c++) {
+        flip(passed[c]);
       }
       applyPending();
     }
@@ -839,7 +857,7 @@ public final class DualSimplex {
     int count = 0;
     for (int i = 0; i < m; i++) {
       if (head[i] < n) {
-        cand[count++] = head[i];
+        passed[count++] = head[i];
       }
     }
     for (int i = 0; i < m; i++) {
@@ -847,7 +865,7 @@ public final class DualSimplex {
     }
     tights = 0;
     for (int c = 0; c < count; c++) {
-      int q = cand[c];
+      int q = passed[c];
       columnOf(q, 0);
       int r = -1;
       double most = 1e-14;
@@ -1180,42 +1198,6 @@ public final class DualSimplex {
     for (int j = 0; j < length; j++) {
       out[j] -= factor * p[j];
     }
-  }
-
-  private static int gather(
-      double[] alpha, double[] dir, double sign, double least, int length, int[] found, double[] size) {
-    int count = 0;
-    for (int j = 0; j < length; j++) {
-      double v = alpha[j] * dir[j] * sign;
-      found[count] = j;
-      size[count] = v;
-      if (v > least) {
-        count++;
-      }
-    }
-    return count;
-  }
-
-  private static int gather(
-      double[] alpha,
-      double[] dir,
-      double sign,
-      double least,
-      int[] among,
-      int length,
-      int[] found,
-      double[] size) {
-    int count = 0;
-    for (int c = 0; c < length; c++) {
-      int j = among[c];
-      double v = alpha[j] * dir[j] * sign;
-      found[count] = j;
-      size[count] = v;
-      if (v > least) {
-        count++;
-      }
-    }
-    return count;
   }
 
   /** The present way leads nowhere; the careful way may. */
