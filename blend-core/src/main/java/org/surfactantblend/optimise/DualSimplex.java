@@ -45,7 +45,7 @@ public final class DualSimplex {
   double[] lo = NONE;
   double[] up = NONE;
 
-  /** Value of what is not basic; stale for what is basic. */
+  /** Value of what is not basic; what is basic has its last corrected one. */
   double[] x = NONE;
 
   double[] d = NONE;
@@ -92,7 +92,11 @@ public final class DualSimplex {
   private int[] passed = {};
 
   private int passedCount;
+
+  /** The variables that are basic or not at 0, as of the last look at the point. */
   private int[] nonzero = {};
+
+  private int nonzeroCount;
   private double[] col = NONE;
   private double[] pend = NONE;
   private double[] y = NONE;
@@ -233,14 +237,23 @@ public final class DualSimplex {
    */
   void coldStart() {
     System.arraycopy(lp.cost, 0, d, 0, n);
+    Arrays.fill(xB, 0, m, 0);
+    z = 0;
     for (int j = 0; j < n; j++) {
       pos[j] = -1;
       double low = lo[j];
       double high = up[j];
       double c = d[j];
       boolean atLower = c > 0 || (c == 0 && Math.abs(low) <= Math.abs(high));
-      x[j] = atLower ? low : high;
+      double v = atLower ? low : high;
+      x[j] = v;
       dir[j] = low == high ? 0 : atLower ? 1 : -1;
+      if (v != 0) {
+        z += c * v;
+        for (int i = 0; i < m; i++) {
+          xB[i] += a[i][j] * perRow[i] * v;
+        }
+      }
     }
     for (int i = 0; i < m; i++) {
       int k = n + i;
@@ -254,20 +267,6 @@ public final class DualSimplex {
     tights = 0;
     sinceRefactor = 0;
     pending = false;
-    z = 0;
-    Arrays.fill(xB, 0, m, 0);
-    for (int j = 0; j < n; j++) {
-      double v = x[j];
-      if (v != 0) {
-        z += lp.cost[j] * v;
-        for (int i = 0; i < m; i++) {
-          xB[i] += a[i][j] * v;
-        }
-      }
-    }
-    for (int i = 0; i < m; i++) {
-      xB[i] /= rowMax[i];
-    }
   }
 
   private boolean warmStart(Basis start) {
@@ -911,6 +910,7 @@ public final class DualSimplex {
         nonzero[count++] = j;
       }
     }
+    nonzeroCount = count;
     for (int i = 0; i < m; i++) {
       double[] ai = a[i];
       double sum = 0;
@@ -1083,6 +1083,7 @@ public final class DualSimplex {
     return true;
   }
 
+  /** What {@link #solveLoaded()} or {@link #checkSafely()} came to, with all that goes with it. */
   LpSolution solution(int status) {
     long[] atUpper = new long[(total + 63) >> 6];
     for (int k = 0; k < total; k++) {
@@ -1095,33 +1096,19 @@ public final class DualSimplex {
       return new LpSolution(
           lp, LpSolution.Status.INFEASIBLE, NONE, 0, NONE, certificate.clone(), pivots, basis);
     }
-    double[] point = point();
+    double[] point = new double[n];
     double cost = 0;
-    for (int j = 0; j < n; j++) {
-      if (point[j] != 0) {
-        cost += lp.cost[j] * point[j];
-      }
+    for (int c = 0; c < nonzeroCount; c++) {
+      int j = nonzero[c];
+      double v = Math.max(lo[j], Math.min(up[j], x[j])) + 0.0; // no negative zero
+      point[j] = v;
+      cost += lp.cost[j] * v;
     }
     double[] duals = new double[m];
     for (int i = 0; i < m; i++) {
       duals[i] = d[n + i] * perRow[i] + 0.0;
     }
     return new LpSolution(lp, LpSolution.Status.OPTIMAL, point, cost, duals, NONE, pivots, basis);
-  }
-
-  /** The present basic point, each variable within its bounds. */
-  double[] point() {
-    double[] point = Arrays.copyOf(x, n);
-    for (int k = 0; k < m; k++) {
-      int j = head[k];
-      if (j < n) {
-        point[j] = Math.max(lo[j], Math.min(up[j], xB[k]));
-      }
-    }
-    for (int j = 0; j < n; j++) {
-      point[j] += 0.0; // no negative zero
-    }
-    return point;
   }
 
   /**
