@@ -531,7 +531,9 @@ public final class DualSimplex {
     }
   }
 
-  /** The variable whose price is the first to reach 0, the largest gain among equals; -1 if none. */
+  /**
+   * The variable whose price is the first to reach 0, the largest gain among equals; -1 if none.
+   */
   private int nearest(double least, double tie, int moving) {
     boolean all = liveVariables < 0;
     int q = -1;
@@ -1112,8 +1114,8 @@ public final class DualSimplex {
   }
 
   /**
-   * out = the first so many of the weights times what is combined; several at a time, so that the sums
-   * pass through memory less often.
+   * out = the first so many of the weights times what is combined; several at a time, so that the
+   * sums pass through memory less often.
    */
   private void combineRows(int count, double[] out) {
     if (liveVariables >= 0) {
