@@ -6,6 +6,10 @@ import java.util.Objects;
 /**
  * Dense bounded dual simplex for programmes of few rows, with the explicit inverse of the basis.
  *
+ * <p>The own variable of a row with room is basic, and nothing but that variable's 1 stands in the
+ * row's column of the inverse. So only the columns of the tight rows are kept: as many as there are
+ * variables in the basis, often fewer than half of the rows.
+ *
  * <p>An instance is a workspace that is reused from solve to solve and grows as needed. It belongs
  * to one thread; the results are immutable and keep no tie to it. The same programme gives the same
  * bits whatever was solved before.
@@ -34,11 +38,14 @@ public final class DualSimplex {
   double[][] a;
   double[] rowMax;
 
+  /** 1 over rowMax; the inverse and all vectors of one entry per row are of the rows times this. */
+  private double[] perRow = NONE;
+
   // One entry per variable, then one per row (a row's own variable is its activity over rowMax).
   double[] lo = NONE;
   double[] up = NONE;
 
-  /** Value of what is not basic; stale for what is basic. */
+  /** Value of what is not basic; what is basic has its last corrected one. */
   double[] x = NONE;
 
   double[] d = NONE;
@@ -51,10 +58,17 @@ public final class DualSimplex {
 
   // One entry per place in the basis.
   int[] head = {};
-  double[][] w = {};
   double[] xB = NONE;
   double[] loB = NONE;
   double[] upB = NONE;
+
+  /** The rows whose own variable is not basic, in no order; the first so many count. */
+  private int[] tight = {};
+
+  private int tights;
+
+  /** For each tight row its column of the inverse, one entry per place in the basis. */
+  private double[][] w = {};
 
   /** Cost of the present basic point. */
   double z;
@@ -70,13 +84,27 @@ public final class DualSimplex {
   private int liveVariables = -1;
 
   private double[] alpha = NONE;
-  private double[] ratio = NONE;
-  private int[] cand = {};
+
+  /** By how much the violation falls per unit that a variable moves off its bound. */
+  private double[] gain = NONE;
+
+  /** The variables that the ratio test passed by: they flip. */
+  private int[] passed = {};
+
+  private int passedCount;
+
+  /** The variables that are basic or not at 0, as of the last look at the point. */
   private int[] nonzero = {};
+
+  private int nonzeroCount;
   private double[] col = NONE;
   private double[] pend = NONE;
   private double[] y = NONE;
-  private double[][] work = {};
+
+  /** What takes part in a combination of rows, and how much of each. */
+  private double[][] combined = {};
+
+  private double[] weights = NONE;
   private boolean pending;
   private double tol;
   private double dualTol;
@@ -153,8 +181,8 @@ public final class DualSimplex {
       dir = new double[total];
       pos = new int[total];
       alpha = new double[total];
-      ratio = new double[total];
-      cand = new int[total + 1];
+      gain = new double[total];
+      passed = new int[total];
       nonzero = new int[total];
     }
     if (head.length < m) {
@@ -166,13 +194,17 @@ public final class DualSimplex {
       col = new double[m];
       pend = new double[m];
       y = new double[m];
-      work = new double[m][2 * m];
+      tight = new int[m];
+      combined = new double[m + 1][];
+      weights = new double[m + 1];
+      perRow = new double[m];
     }
     System.arraycopy(program.lower, 0, lo, 0, n);
     System.arraycopy(program.upper, 0, up, 0, n);
     for (int i = 0; i < m; i++) {
-      lo[n + i] = program.rowLower[i] / rowMax[i];
-      up[n + i] = program.rowUpper[i] / rowMax[i];
+      perRow[i] = 1 / rowMax[i];
+      lo[n + i] = program.rowLower[i] * perRow[i];
+      up[n + i] = program.rowUpper[i] * perRow[i];
     }
     tol = TIGHT * program.magnitude;
     dualTol = DUAL * program.costMax;
@@ -205,14 +237,23 @@ public final class DualSimplex {
    */
   void coldStart() {
     System.arraycopy(lp.cost, 0, d, 0, n);
+    Arrays.fill(xB, 0, m, 0);
+    z = 0;
     for (int j = 0; j < n; j++) {
       pos[j] = -1;
       double low = lo[j];
       double high = up[j];
       double c = d[j];
       boolean atLower = c > 0 || (c == 0 && Math.abs(low) <= Math.abs(high));
-      x[j] = atLower ? low : high;
+      double v = atLower ? low : high;
+      x[j] = v;
       dir[j] = low == high ? 0 : atLower ? 1 : -1;
+      if (v != 0) {
+        z += c * v;
+        for (int i = 0; i < m; i++) {
+          xB[i] += a[i][j] * perRow[i] * v;
+        }
+      }
     }
     for (int i = 0; i < m; i++) {
       int k = n + i;
@@ -222,25 +263,10 @@ public final class DualSimplex {
       d[k] = 0;
       loB[i] = lo[k];
       upB[i] = up[k];
-      Arrays.fill(w[i], 0, m, 0);
-      w[i][i] = -1 / rowMax[i];
     }
+    tights = 0;
     sinceRefactor = 0;
     pending = false;
-    z = 0;
-    Arrays.fill(xB, 0, m, 0);
-    for (int j = 0; j < n; j++) {
-      double v = x[j];
-      if (v != 0) {
-        z += lp.cost[j] * v;
-        for (int i = 0; i < m; i++) {
-          xB[i] += a[i][j] * v;
-        }
-      }
-    }
-    for (int i = 0; i < m; i++) {
-      xB[i] /= rowMax[i];
-    }
   }
 
   private boolean warmStart(Basis start) {
@@ -377,20 +403,17 @@ public final class DualSimplex {
       boolean above = value > upB[r];
       double bound = above ? upB[r] : loB[r];
       double sign = above ? 1 : -1;
-      double[] wr = w[r];
-      combineRows(wr, alpha);
-      double norm = 0;
-      for (int i = 0; i < m; i++) {
-        double v = -wr[i] * rowMax[i];
+      combineRows(rowOfInverse(r), alpha);
+      double norm = head[r] < n ? 0 : 1;
+      Arrays.fill(alpha, n, total, 0);
+      for (int c = 0; c < tights; c++) {
+        int i = tight[c];
+        double v = -w[c][r];
         alpha[n + i] = v;
         norm += v * v;
       }
       double least = 1e-12 * Math.sqrt(norm);
-      int k =
-          liveVariables < 0
-              ? gather(alpha, dir, sign, least, total, cand)
-              : gather(alpha, dir, sign, least, live, liveVariables + m, cand);
-      int q = entering(k, Math.abs(value - bound));
+      int q = entering(sign, least, Math.abs(value - bound));
       if (q < 0) {
         if (certify(r, sign)) {
           return INFEASIBLE;
@@ -419,28 +442,15 @@ public final class DualSimplex {
    * when none.
    */
   private int steepestRow() {
-    int only = -1;
-    int violated = 0;
-    for (int i = 0; i < m; i++) {
-      double v = xB[i];
-      if (loB[i] - v > tol || v - upB[i] > tol) {
-        only = i;
-        violated++;
-      }
-    }
-    if (violated < 2) {
-      return only;
-    }
     int best = -1;
     double most = 0;
-    for (int i = 0; i <= only; i++) {
+    for (int i = 0; i < m; i++) {
       double v = xB[i];
-      double violation = Math.max(loB[i] - v, v - upB[i]);
+      double violation = v > upB[i] ? v - upB[i] : loB[i] - v;
       if (violation > tol) {
-        double[] wi = w[i];
-        double norm = 0;
-        for (int k = 0; k < m; k++) {
-          double e = wi[k] * rowMax[k];
+        double norm = head[i] < n ? 0 : 1;
+        for (int c = 0; c < tights; c++) {
+          double e = w[c][i];
           norm += e * e;
         }
         double merit = violation * violation / norm;
@@ -464,72 +474,94 @@ public final class DualSimplex {
   }
 
   /**
-   * Ratio test with bound flipping. On return the candidates that flip are {@code
-   * cand[passedFrom..k)}; answers the entering index, or -1 when even flipping all leaves the row
-   * violated.
+   * Ratio test with bound flipping among the variables whose gain is above {@code least}. On return
+   * those in {@link #passed} are to flip; answers the entering index, or -1 when even flipping all
+   * leaves the row violated.
    */
-  private int entering(int k, double violation) {
-    double slope = violation;
+  private int entering(double sign, double least, double violation) {
     double tie = 1e-14 * lp.costMax;
+    double slope = violation;
     double largest = 0;
-    int left = k;
-    for (int c = 0; c < k; c++) {
-      int j = cand[c];
-      double r = d[j] * dir[j] / Math.abs(alpha[j]);
-      ratio[c] = r > 0 ? r : 0;
-    }
-    while (left > 0) {
-      int at = 0;
-      int j = cand[0];
-      double least = ratio[0];
-      double size = Math.abs(alpha[j]);
-      for (int c = 1; c < left; c++) {
-        double r = ratio[c];
-        if (r <= least + tie) {
-          int candidate = cand[c];
-          double s = Math.abs(alpha[candidate]);
-          boolean better = r < least - tie || (bland ? candidate < cand[at] : s > size);
-          if (better) {
-            at = c;
-            least = r;
-            size = s;
-          }
+    int moving = liveVariables < 0 ? total : liveVariables + m;
+    setGains(sign, moving);
+    passedCount = 0;
+    while (true) {
+      int q = nearest(least, tie, moving);
+      boolean end = q < 0;
+      if (end) {
+        if (passedCount == 0 || slope > tol) {
+          return -1;
         }
+        q = passed[--passedCount];
       }
-      j = cand[at];
-      double next = slope - size * (up[j] - lo[j]);
-      if (bland || next <= 0 || (left == 1 && next <= tol)) {
-        if (size >= 1e-7 * largest) {
-          passedFrom = left;
-          passedTo = k;
-          return j;
+      double pace = Math.abs(alpha[q]);
+      double next = end ? slope : slope - pace * (up[q] - lo[q]);
+      if (bland || next <= 0 || end) {
+        if (pace >= 1e-7 * largest) {
+          return q;
         }
         // A steadier exchange earlier on the way is as valid: it only leaves more to do.
-        for (int c = left; c < k; c++) {
-          if (Math.abs(alpha[cand[c]]) >= 1e-3 * largest) {
-            passedFrom = c + 1;
-            passedTo = k;
-            return cand[c];
+        for (int c = passedCount - 1; c >= 0; c--) {
+          if (Math.abs(alpha[passed[c]]) >= 1e-3 * largest) {
+            passedCount = c;
+            return passed[c];
           }
         }
       }
+      if (end) {
+        return -1;
+      }
       slope = next;
-      largest = Math.max(largest, size);
-      left--;
-      cand[at] = cand[left];
-      cand[left] = j;
-      ratio[at] = ratio[left];
+      largest = Math.max(largest, pace);
+      passed[passedCount++] = q;
+      gain[q] = 0;
     }
-    return -1;
   }
 
-  private int passedFrom;
-  private int passedTo;
+  private void setGains(double sign, int moving) {
+    if (liveVariables < 0) {
+      for (int j = 0; j < moving; j++) {
+        gain[j] = alpha[j] * dir[j] * sign;
+      }
+    } else {
+      for (int c = 0; c < moving; c++) {
+        int j = live[c];
+        gain[j] = alpha[j] * dir[j] * sign;
+      }
+    }
+  }
+
+  /**
+   * The variable whose price is the first to reach 0, the largest gain among equals; -1 if none.
+   */
+  private int nearest(double least, double tie, int moving) {
+    boolean all = liveVariables < 0;
+    int q = -1;
+    double ratio = Double.POSITIVE_INFINITY;
+    double limit = ratio;
+    double most = 0;
+    for (int c = 0; c < moving; c++) {
+      int j = all ? c : live[c];
+      double v = gain[j];
+      double price = d[j] * dir[j];
+      // Seldom true: no price is below 0 but by rounding, and few gains are that near.
+      if (price < limit * v && v > least) {
+        double r = price > 0 ? price / v : 0;
+        if (r < ratio - tie || (bland ? j < q : v > most)) {
+          q = j;
+          ratio = r;
+          limit = r + tie;
+          most = v;
+        }
+      }
+    }
+    return q;
+  }
 
   private void pivot(int r, int q, double bound, boolean above) {
-    if (passedFrom < passedTo) {
-      for (int c = passedFrom; c < passedTo; c++) {
-        flip(cand[c]);
+    if (passedCount > 0) {
+      for (int c = 0; c < passedCount; c++) {
+        flip(passed[c]);
       }
       applyPending();
     }
@@ -559,16 +591,7 @@ public final class DualSimplex {
     dir[q] = 0;
     loB[r] = lo[q];
     upB[r] = up[q];
-    double[] wr = w[r];
-    double inverse = 1 / change;
-    for (int k = 0; k < m; k++) {
-      wr[k] *= inverse;
-    }
-    for (int i = 0; i < m; i++) {
-      if (i != r && col[i] != 0) {
-        subtractMultiple(w[i], col[i], wr, m);
-      }
-    }
+    exchange(r, p, q);
     pivots++;
     sinceRefactor++;
     if (Math.abs(theta) > dualTol) {
@@ -578,26 +601,93 @@ public final class DualSimplex {
     }
   }
 
+  /** Takes into the inverse that q, whose transformed column is in col, replaces p at place r. */
+  private void exchange(int r, int p, int q) {
+    if (q >= n) {
+      int c = 0;
+      while (tight[c] != q - n) {
+        c++;
+      }
+      tights--;
+      tight[c] = tight[tights];
+      double[] gone = w[c];
+      w[c] = w[tights];
+      w[tights] = gone;
+    }
+    double inverse = 1 / col[r];
+    for (int c = 0; c < tights; c++) {
+      double[] wc = w[c];
+      double f = wc[r] * inverse;
+      if (f != 0) {
+        subtractMultiple(wc, f, col, m);
+        wc[r] = f;
+      }
+    }
+    if (p >= n) {
+      int k = p - n;
+      double[] wc = w[tights];
+      set(wc, inverse, col, m);
+      wc[r] = -inverse;
+      tight[tights++] = k;
+    }
+  }
+
+  /** Lists the rows of A that row r of the inverse combines; answers how many. */
+  private int rowOfInverse(int r) {
+    int count = 0;
+    for (int c = 0; c < tights; c++) {
+      double v = w[c][r];
+      if (v != 0) {
+        combined[count] = a[tight[c]];
+        weights[count++] = v * perRow[tight[c]];
+      }
+    }
+    int k = head[r] - n;
+    if (k >= 0) {
+      combined[count] = a[k];
+      weights[count++] = -perRow[k];
+    }
+    return count;
+  }
+
+  /** out = inverse . v */
+  private void transform(double[] v, double[] out) {
+    for (int i = 0; i < m; i++) {
+      int k = head[i] - n;
+      out[i] = k < 0 ? 0 : -v[k];
+    }
+    int c = 0;
+    for (; c + 3 < tights; c += 4) {
+      add(
+          out,
+          v[tight[c]],
+          w[c],
+          v[tight[c + 1]],
+          w[c + 1],
+          v[tight[c + 2]],
+          w[c + 2],
+          v[tight[c + 3]],
+          w[c + 3],
+          m);
+    }
+    for (; c < tights; c++) {
+      subtractMultiple(out, -v[tight[c]], w[c], m);
+    }
+  }
+
   /** Puts the transformed column of q into col and answers its entry at place r. */
   private double columnOf(int q, int r) {
     if (q >= n) {
-      int k = q - n;
-      double scale = -rowMax[k];
-      for (int i = 0; i < m; i++) {
-        col[i] = w[i][k] * scale;
+      int c = 0;
+      while (tight[c] != q - n) {
+        c++;
       }
+      set(col, -1, w[c], m);
     } else {
       for (int k = 0; k < m; k++) {
-        y[k] = a[k][q];
+        y[k] = a[k][q] * perRow[k];
       }
-      for (int i = 0; i < m; i++) {
-        double[] wi = w[i];
-        double sum = 0;
-        for (int k = 0; k < m; k++) {
-          sum += wi[k] * y[k];
-        }
-        col[i] = sum;
-      }
+      transform(y, col);
     }
     return col[r];
   }
@@ -624,23 +714,19 @@ public final class DualSimplex {
       Arrays.fill(pend, 0, m, 0);
     }
     if (j >= n) {
-      pend[j - n] -= rowMax[j - n] * change;
+      pend[j - n] -= change;
     } else {
       for (int i = 0; i < m; i++) {
-        pend[i] += a[i][j] * change;
+        pend[i] += a[i][j] * perRow[i] * change;
       }
     }
   }
 
   private void applyPending() {
     pending = false;
+    transform(pend, y);
     for (int i = 0; i < m; i++) {
-      double[] wi = w[i];
-      double sum = 0;
-      for (int k = 0; k < m; k++) {
-        sum += wi[k] * pend[k];
-      }
-      xB[i] -= sum;
+      xB[i] -= y[i];
     }
   }
 
@@ -687,9 +773,11 @@ public final class DualSimplex {
     System.arraycopy(dir, 0, into.dir, 0, total);
     System.arraycopy(head, 0, into.head, 0, m);
     System.arraycopy(xB, 0, into.xB, 0, m);
-    for (int i = 0; i < m; i++) {
-      System.arraycopy(w[i], 0, into.w[i], 0, m);
+    System.arraycopy(tight, 0, into.tight, 0, tights);
+    for (int c = 0; c < tights; c++) {
+      System.arraycopy(w[c], 0, into.w[c], 0, m);
     }
+    into.tights = tights;
     into.z = z;
     into.sinceRefactor = sinceRefactor;
   }
@@ -710,7 +798,11 @@ public final class DualSimplex {
     System.arraycopy(from.xB, 0, xB, 0, m);
     for (int i = 0; i < m; i++) {
       pos[head[i]] = i;
-      System.arraycopy(from.w[i], 0, w[i], 0, m);
+    }
+    tights = from.tights;
+    System.arraycopy(from.tight, 0, tight, 0, tights);
+    for (int c = 0; c < tights; c++) {
+      System.arraycopy(from.w[c], 0, w[c], 0, m);
     }
     z = from.z;
     sinceRefactor = from.sinceRefactor;
@@ -736,6 +828,8 @@ public final class DualSimplex {
     double[] dir = NONE;
     int[] head = {};
     double[] xB = NONE;
+    int[] tight = {};
+    int tights;
     double[][] w = {};
     double z;
     int sinceRefactor;
@@ -750,6 +844,7 @@ public final class DualSimplex {
       if (head.length < m) {
         head = new int[m];
         xB = new double[m];
+        tight = new int[m];
         w = new double[m][m];
       }
     }
@@ -760,110 +855,88 @@ public final class DualSimplex {
    * singular.
    */
   private boolean refactor() {
+    int count = 0;
     for (int i = 0; i < m; i++) {
-      double[] row = work[i];
-      double[] ai = a[i];
-      for (int k = 0; k < m; k++) {
-        int j = head[k];
-        row[k] = j < n ? ai[j] / rowMax[i] : j - n == i ? -1 : 0;
-        row[m + k] = 0;
+      if (head[i] < n) {
+        passed[count++] = head[i];
       }
-      row[m + i] = 1 / rowMax[i];
     }
-    for (int k = 0; k < m; k++) {
-      int best = -1;
+    for (int i = 0; i < m; i++) {
+      head[i] = n + i;
+    }
+    tights = 0;
+    for (int c = 0; c < count; c++) {
+      int q = passed[c];
+      columnOf(q, 0);
+      int r = -1;
       double most = 1e-14;
-      for (int i = k; i < m; i++) {
-        double size = Math.abs(work[i][k]);
-        if (size > most) {
+      for (int i = 0; i < m; i++) {
+        // A place is to give up its row when the row's own variable is not to be basic.
+        double size = Math.abs(col[i]);
+        if (size > most && head[i] >= n && pos[n + i] < 0) {
           most = size;
-          best = i;
+          r = i;
         }
       }
-      if (best < 0) {
+      if (r < 0) {
         return false;
       }
-      double[] top = work[best];
-      work[best] = work[k];
-      work[k] = top;
-      double inverse = 1 / top[k];
-      for (int c = 0; c < 2 * m; c++) {
-        top[c] *= inverse;
-      }
-      for (int i = 0; i < m; i++) {
-        double f = work[i][k];
-        if (i != k && f != 0) {
-          subtractMultiple(work[i], f, top, 2 * m);
-        }
-      }
+      exchange(r, n + r, q);
+      head[r] = q;
     }
     for (int i = 0; i < m; i++) {
-      System.arraycopy(work[i], m, w[i], 0, m);
+      pos[head[i]] = i;
     }
+    bindBounds();
     sinceRefactor = 0;
     if (!recomputeReducedCosts()) {
       return false;
     }
-    recomputePoint();
+    pending = false;
+    Arrays.fill(xB, 0, m, 0);
+    correctPoint();
+    correctPoint();
     return true;
   }
 
-  /** Basic values from the values of the rest, with one correction step. */
-  private void recomputePoint() {
-    pending = false;
+  /** Basic values after what they leave of each row, taken back through the inverse. */
+  private void correctPoint() {
+    for (int k = 0; k < m; k++) {
+      x[head[k]] = xB[k];
+    }
     int count = 0;
-    double cost = 0;
     int moving = liveVariables < 0 ? n : liveVariables;
     for (int c = 0; c < moving; c++) {
       int j = liveVariables < 0 ? c : live[c];
-      if (pos[j] < 0 && x[j] != 0) {
+      if (x[j] != 0 || pos[j] >= 0) {
         nonzero[count++] = j;
-        cost += lp.cost[j] * x[j];
       }
     }
+    nonzeroCount = count;
     for (int i = 0; i < m; i++) {
       double[] ai = a[i];
-      double sum = pos[n + i] < 0 ? -rowMax[i] * x[n + i] : 0;
+      double sum = 0;
       for (int c = 0; c < count; c++) {
         int j = nonzero[c];
         sum += ai[j] * x[j];
       }
-      pend[i] = sum;
+      pend[i] = sum * perRow[i] - x[n + i];
     }
-    for (int i = 0; i < m; i++) {
-      double[] wi = w[i];
-      double sum = 0;
-      for (int k = 0; k < m; k++) {
-        sum += wi[k] * pend[k];
-      }
-      xB[i] = -sum;
-    }
-    // What the basic values leave of each row, taken back through the inverse.
-    for (int k = 0; k < m; k++) {
-      int j = head[k];
-      double v = xB[k];
-      if (j >= n) {
-        pend[j - n] -= rowMax[j - n] * v;
-      } else if (v != 0) {
-        for (int i = 0; i < m; i++) {
-          pend[i] += a[i][j] * v;
-        }
-      }
-    }
+    transform(pend, y);
     pointDrift = 0;
-    for (int i = 0; i < m; i++) {
-      double[] wi = w[i];
-      double sum = 0;
-      for (int k = 0; k < m; k++) {
-        sum += wi[k] * pend[k];
+    for (int k = 0; k < m; k++) {
+      double error = Math.abs(y[k]);
+      if (!(error <= pointDrift)) {
+        pointDrift = error;
       }
-      pointDrift = Math.max(pointDrift, Math.abs(sum));
-      xB[i] -= sum;
-      if (head[i] < n) {
-        cost += lp.cost[head[i]] * xB[i];
-      }
+      xB[k] -= y[k];
+      x[head[k]] = xB[k];
     }
-    z = cost;
+    z = 0;
+    for (int c = 0; c < count; c++) {
+      int j = nonzero[c];
+      z += lp.cost[j] * x[j];
+    }
   }
 
   /**
@@ -871,29 +944,27 @@ public final class DualSimplex {
    * is impossible.
    */
   private boolean recomputeReducedCosts() {
-    boolean any = false;
-    Arrays.fill(y, 0, m, 0);
-    for (int k = 0; k < m; k++) {
-      int j = head[k];
-      if (j < n && lp.cost[j] != 0) {
-        any = true;
-        subtractMultiple(y, lp.cost[j], w[k], m);
+    // Prices of the tight rows; the others have none.
+    int count = 0;
+    Arrays.fill(d, n, total, 0);
+    for (int c = 0; c < tights; c++) {
+      double[] wc = w[c];
+      double sum = 0;
+      for (int k = 0; k < m; k++) {
+        if (head[k] < n) {
+          sum -= lp.cost[head[k]] * wc[k];
+        }
+      }
+      if (sum != 0) {
+        int i = tight[c];
+        d[n + i] = -sum;
+        combined[count] = a[i];
+        weights[count++] = sum * perRow[i];
       }
     }
-    if (any && liveVariables < 0) {
-      combineRows(y, d);
-      addTo(d, lp.cost, n);
-    } else if (any) {
-      combineRows(y, d);
-      for (int c = 0; c < liveVariables; c++) {
-        d[live[c]] += lp.cost[live[c]];
-      }
-    } else {
-      System.arraycopy(lp.cost, 0, d, 0, n);
-    }
-    for (int i = 0; i < m; i++) {
-      d[n + i] = -y[i] * rowMax[i];
-    }
+    combined[count] = lp.cost;
+    weights[count++] = 1;
+    combineRows(count, d);
     priceDrift = 0;
     for (int k = 0; k < m; k++) {
       priceDrift = Math.max(priceDrift, Math.abs(d[head[k]]));
@@ -941,7 +1012,10 @@ public final class DualSimplex {
     if (!recomputeReducedCosts()) {
       throw new Stuck("a row's price has the wrong sign");
     }
-    recomputePoint();
+    if (pending) {
+      applyPending();
+    }
+    correctPoint();
     return sinceRefactor == 0
         || (priceDrift <= 1e-11 * lp.costMax && pointDrift <= 1e-9 * lp.magnitude);
   }
@@ -952,11 +1026,15 @@ public final class DualSimplex {
    * prove it.
    */
   private boolean certify(int r, double sign) {
-    double[] wr = w[r];
     double norm = 0;
-    for (int i = 0; i < m; i++) {
-      y[i] = -sign * wr[i];
-      norm += Math.abs(y[i]) * rowMax[i];
+    Arrays.fill(y, 0, m, 0);
+    for (int c = 0; c < tights; c++) {
+      y[tight[c]] = -sign * w[c][r] * perRow[tight[c]];
+      norm += Math.abs(w[c][r]);
+    }
+    if (head[r] >= n) {
+      y[head[r] - n] = sign * perRow[head[r] - n];
+      norm += 1;
     }
     double highest = 0;
     double terms = norm * lp.magnitude;
@@ -973,7 +1051,14 @@ public final class DualSimplex {
         }
       }
     }
-    combineRows(y, alpha);
+    int count = 0;
+    for (int i = 0; i < m; i++) {
+      if (y[i] != 0) {
+        combined[count] = a[i];
+        weights[count++] = y[i];
+      }
+    }
+    combineRows(count, alpha);
     double lowest = 0;
     int moving = liveVariables < 0 ? n : liveVariables;
     for (int c = 0; c < moving; c++) {
@@ -1000,6 +1085,7 @@ public final class DualSimplex {
     return true;
   }
 
+  /** What {@link #solveLoaded()} or {@link #checkSafely()} came to, with all that goes with it. */
   LpSolution solution(int status) {
     long[] atUpper = new long[(total + 63) >> 6];
     for (int k = 0; k < total; k++) {
@@ -1012,75 +1098,59 @@ public final class DualSimplex {
       return new LpSolution(
           lp, LpSolution.Status.INFEASIBLE, NONE, 0, NONE, certificate.clone(), pivots, basis);
     }
-    double[] point = point();
+    double[] point = new double[n];
     double cost = 0;
-    for (int j = 0; j < n; j++) {
-      cost += lp.cost[j] * point[j];
+    for (int c = 0; c < nonzeroCount; c++) {
+      int j = nonzero[c];
+      double v = Math.max(lo[j], Math.min(up[j], x[j])) + 0.0; // no negative zero
+      point[j] = v;
+      cost += lp.cost[j] * v;
     }
     double[] duals = new double[m];
     for (int i = 0; i < m; i++) {
-      duals[i] = d[n + i] / rowMax[i] + 0.0;
+      duals[i] = d[n + i] * perRow[i] + 0.0;
     }
     return new LpSolution(lp, LpSolution.Status.OPTIMAL, point, cost, duals, NONE, pivots, basis);
   }
 
-  /** The present basic point, each variable within its bounds. */
-  double[] point() {
-    double[] point = Arrays.copyOf(x, n);
-    for (int k = 0; k < m; k++) {
-      int j = head[k];
-      if (j < n) {
-        point[j] = Math.max(lo[j], Math.min(up[j], xB[k]));
-      }
-    }
-    for (int j = 0; j < n; j++) {
-      point[j] += 0.0; // no negative zero
-    }
-    return point;
-  }
-
-  /** out = weights . A; several rows at a time, so that the sums pass through memory less often. */
-  private void combineRows(double[] weights, double[] out) {
+  /**
+   * out = the first so many of the weights times what is combined; several at a time, so that the
+   * sums pass through memory less often.
+   */
+  private void combineRows(int count, double[] out) {
     if (liveVariables >= 0) {
       for (int c = 0; c < liveVariables; c++) {
         int j = live[c];
         double sum = 0;
-        for (int i = 0; i < m; i++) {
-          sum += weights[i] * a[i][j];
+        for (int e = 0; e < count; e++) {
+          sum += weights[e] * combined[e][j];
         }
         out[j] = sum;
       }
       return;
     }
-    int count = 0;
-    for (int i = 0; i < m; i++) {
-      if (weights[i] != 0) {
-        nonzero[count++] = i;
-      }
-    }
-    int[] rows = nonzero;
     int first = count & 3;
     if (first == 0) {
       Arrays.fill(out, 0, n, 0);
     } else if (first == 1) {
-      set(out, weights[rows[0]], a[rows[0]], n);
+      set(out, weights[0], combined[0], n);
     } else {
-      set(out, weights[rows[0]], a[rows[0]], weights[rows[1]], a[rows[1]], n);
+      set(out, weights[0], combined[0], weights[1], combined[1], n);
       if (first == 3) {
-        subtractMultiple(out, -weights[rows[2]], a[rows[2]], n);
+        subtractMultiple(out, -weights[2], combined[2], n);
       }
     }
     for (int g = first; g < count; g += 4) {
       add(
           out,
-          weights[rows[g]],
-          a[rows[g]],
-          weights[rows[g + 1]],
-          a[rows[g + 1]],
-          weights[rows[g + 2]],
-          a[rows[g + 2]],
-          weights[rows[g + 3]],
-          a[rows[g + 3]],
+          weights[g],
+          combined[g],
+          weights[g + 1],
+          combined[g + 1],
+          weights[g + 2],
+          combined[g + 2],
+          weights[g + 3],
+          combined[g + 3],
           n);
     }
   }
@@ -1113,47 +1183,10 @@ public final class DualSimplex {
     }
   }
 
-  private static void addTo(double[] out, double[] p, int length) {
-    for (int j = 0; j < length; j++) {
-      out[j] += p[j];
-    }
-  }
-
   private static void subtractMultiple(double[] out, double factor, double[] p, int length) {
     for (int j = 0; j < length; j++) {
       out[j] -= factor * p[j];
     }
-  }
-
-  private static int gather(
-      double[] alpha, double[] dir, double sign, double least, int length, int[] found) {
-    int count = 0;
-    for (int j = 0; j < length; j++) {
-      found[count] = j;
-      if (alpha[j] * dir[j] * sign > least) {
-        count++;
-      }
-    }
-    return count;
-  }
-
-  private static int gather(
-      double[] alpha,
-      double[] dir,
-      double sign,
-      double least,
-      int[] among,
-      int length,
-      int[] found) {
-    int count = 0;
-    for (int c = 0; c < length; c++) {
-      int j = among[c];
-      found[count] = j;
-      if (alpha[j] * dir[j] * sign > least) {
-        count++;
-      }
-    }
-    return count;
   }
 
   /** The present way leads nowhere; the careful way may. */

@@ -78,6 +78,13 @@ public final class SupportSearch {
     private final double[] minimum;
     private final byte[] decision;
     private final int[] trail;
+
+    /** Everything to choose from, the undecided first; the decided in reverse order of decision. */
+    private final int[] order;
+
+    /** Where each stands in the order. */
+    private final int[] place;
+
     private final int[] positive;
     private final boolean[] member;
     private final int[] in;
@@ -118,6 +125,12 @@ public final class SupportSearch {
       size = variable.length;
       decision = new byte[size];
       trail = new int[size];
+      order = new int[size];
+      place = new int[size];
+      for (int s = 0; s < size; s++) {
+        order[s] = s;
+        place[s] = s;
+      }
       positive = new int[size];
       member = new boolean[size];
       openCount = size;
@@ -366,6 +379,11 @@ public final class SupportSearch {
       decision[s] = what;
       trail[trailSize++] = s;
       openCount--;
+      int last = order[openCount];
+      order[place[s]] = last;
+      place[last] = place[s];
+      order[openCount] = s;
+      place[s] = openCount;
       for (int g : countsOf[s]) {
         open[g]--;
         if (what == IN) {
@@ -507,10 +525,9 @@ public final class SupportSearch {
       double least = Double.POSITIVE_INFINITY;
       double room = cut - kernel.z;
       double loose = 1e-9 * lp.magnitude;
-      for (int s = 0; s < size; s++) {
-        if (decision[s] != UNDECIDED) {
-          continue;
-        }
+      // Downwards, because what is decided changes places with the last undecided.
+      for (int i = openCount - 1; i >= 0; i--) {
+        int s = order[i];
         int v = variable[s];
         double value = kernel.value(v);
         if (value > zero) {
@@ -519,7 +536,7 @@ public final class SupportSearch {
             amountsFit = false;
           }
           double merit = value * problem.contribution[s];
-          if (merit > most) {
+          if (merit > most || (merit == most && s < largest)) {
             most = merit;
             largest = s;
           }
@@ -527,7 +544,7 @@ public final class SupportSearch {
           double penalty = kernel.pos[v] < 0 ? kernel.d[v] * minimum[s] : 0;
           if (penalty >= room) {
             decide(s, OUT);
-          } else if (penalty < least) {
+          } else if (penalty < least || (penalty == least && s < cheapest)) {
             least = penalty;
             cheapest = s;
           }
@@ -612,16 +629,17 @@ public final class SupportSearch {
       int[] support = new int[inCount + positives];
       int count = 0;
       for (int s = 0; s < size; s++) {
+        if (member[s]) {
+          support[count++] = variable[s];
+        }
+      }
+      for (int i = 0; i < openCount; i++) {
+        int s = order[i];
         int v = variable[s];
         if (member[s]) {
-          support[count++] = v;
-        }
-        if (decision[s] == UNDECIDED) {
-          if (member[s]) {
-            kernel.changeBounds(v, minimum[s], lp.upper[v]);
-          } else {
-            exclude(v);
-          }
+          kernel.changeBounds(v, minimum[s], lp.upper[v]);
+        } else {
+          exclude(v);
         }
       }
       System.arraycopy(support, 0, live, always, count);
@@ -636,11 +654,10 @@ public final class SupportSearch {
           judge(support, kernel.solution(status));
         }
       }
-      for (int s = 0; s < size; s++) {
-        if (decision[s] == UNDECIDED) {
-          kernel.lo[variable[s]] = 0;
-          kernel.up[variable[s]] = lp.upper[variable[s]];
-        }
+      for (int i = 0; i < openCount; i++) {
+        int v = variable[order[i]];
+        kernel.lo[v] = 0;
+        kernel.up[v] = lp.upper[v];
       }
       kernel.restore(saved);
       kernel.bindBounds();
