@@ -410,7 +410,8 @@ class AqueousTest {
     Conditions ideal = Conditions.ideal(14);
     double water = ideal.h(15, 0) + ideal.oh(15, 0);
     double charge = 0.01 * 8.5 + ideal.oh(15, 0) - ideal.h(15, 0);
-    ChargeBalance balance = ChargeBalance.at(ideal, 0).add(strong, 0.01).strongCharge(charge).build();
+    ChargeBalance balance =
+        ChargeBalance.at(ideal, 0).add(strong, 0.01).strongCharge(charge).build();
     assertEquals(-Math.log(10) * (0.01 * 0.25 + water), balance.slope(15), 1e-9);
     assertEquals((0.01 * (64 + 81) / 2 + water) / 2, balance.weakIonicStrength(15), 1e-9);
     assertEquals(15, balance.ph(), 1e-9);
