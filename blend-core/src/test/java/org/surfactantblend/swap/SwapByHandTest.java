@@ -190,7 +190,8 @@ class SwapByHandTest {
     PriceList prices =
         PriceList.of(
             "cu",
-            Map.of("decyl", 5.0, "betaine", 2.0, "sarcosinate", 3.0, "glycerin", 1.0, "water", 0.1));
+            Map.of(
+                "decyl", 5.0, "betaine", 2.0, "sarcosinate", 3.0, "glycerin", 1.0, "water", 0.1));
     SwapReport report =
         SupplierSwap.in(WASH).priced(prices).replace("betaine").with(STRONGER, 2.2).report();
     // 0.35 + 0.18 + 0.12 + 0.0345 + 0.07655, then 7.5 % at 2.2 and 78.05 % of water.
@@ -270,8 +271,7 @@ class SwapByHandTest {
     assertTrue(
         report
             .summary()
-            .contains(
-                "  Gave way: active of limited, wanted 2.700, nearest 2.520 % m/m\n"),
+            .contains("  Gave way: active of limited, wanted 2.700, nearest 2.520 % m/m\n"),
         report.summary());
     // Just enough is no obstacle.
     Material enough = STRONGER.toBuilder().maxUsePercent(7.5).build();
@@ -338,7 +338,8 @@ class SwapByHandTest {
         "material was 'none', allowed is a line of wash",
         () -> SupplierSwap.in(WASH).holding("Glycerin", "none"));
     refused(
-        "material was 'none', allowed is a line of wash", () -> SupplierSwap.in(WASH).replace("none"));
+        "material was 'none', allowed is a line of wash",
+        () -> SupplierSwap.in(WASH).replace("none"));
     refused(
         "blend dry had no line of water, allowed is one that has",
         () -> SupplierSwap.in(Blend.named("dry").line(DECYL, 100).build()));
@@ -387,11 +388,7 @@ class SwapByHandTest {
     }
     // What is no acid at the target has no dose.
     SwapReport none =
-        SupplierSwap.in(blend)
-            .replace("sulf")
-            .with(lot)
-            .correctedWith(Shop.DECYL, 5.5)
-            .report();
+        SupplierSwap.in(blend).replace("sulf").with(lot).correctedWith(Shop.DECYL, 5.5).report();
     assertTrue(none.figure("acid dose").isEmpty());
   }
 
@@ -399,8 +396,7 @@ class SwapByHandTest {
   void differencesAreSaid() {
     SwapReport one = swapped(WASH, "betaine", STRONGER);
     SwapReport two = swapped(WASH, "betaine", BETAINE);
-    List<String> all =
-        one.differencesFrom(two).stream().map(FigureDifference::toString).toList();
+    List<String> all = one.differencesFrom(two).stream().map(FigureDifference::toString).toList();
     assertTrue(all.contains("amount of stronger 7.5 | - % as supplied"), all.toString());
     assertTrue(all.contains("amount of betaine - | 9 % as supplied"), all.toString());
     assertTrue(all.contains("water to weigh 78.05 | 76.55 % as supplied"), all.toString());
@@ -446,14 +442,12 @@ class SwapByHandTest {
 
   @Test
   void waterRunsOutBesideLinesThatAreNotInStock() {
-    Blend paste =
-        Blend.named("paste").line(BETAINE, 60).line(GLYCERIN, 30).upToHundredWith(WATER);
+    Blend paste = Blend.named("paste").line(BETAINE, 60).line(GLYCERIN, 30).upToHundredWith(WATER);
     Material weak = surfactant("betaine", "Betaine", ChargeClass.AMPHOTERIC, 20);
     // 600 g of 30 % and y of 20 %: 600 + y + 0.3 M = M and 180 + 0.2 y = 0.18 M.
     LargestBatch b =
         LargestBatch.of(
-            paste,
-            List.of(new Stock(BETAINE, Mass.grams(600)), new Stock(weak, Mass.grams(5000))));
+            paste, List.of(new Stock(BETAINE, Mass.grams(600)), new Stock(weak, Mass.grams(5000))));
     assertEquals(1500, b.mass().inGrams(), 1e-6);
     assertEquals("water: the lots are too weak for more", b.limitedBy());
     assertEquals(List.of("glycerin"), b.notCounted());
