@@ -100,7 +100,8 @@ class AcidityByHandTest {
     refused(
         "percent of Honey was -1.0, allowed is 0.0 to 100.0 % m/m",
         () -> vinegar().content("Honey", -1));
-    refused("time to act was -1.0, allowed is 0.0 to 10000.0 min", () -> vinegar().minutesToAct(-1));
+    refused(
+        "time to act was -1.0, allowed is 0.0 to 10000.0 min", () -> vinegar().minutesToAct(-1));
     refused(
         "amount of acetic acid was 61.0, allowed is 0.0 to 60.0 mol/kg",
         () -> vinegar().group(ACETIC, 61));
@@ -212,9 +213,7 @@ class AcidityByHandTest {
           case OUT_OF_REACH -> "This titrant cannot reach the target.";
         };
     assertEquals(
-        "Now pH 7.10 (likely 7.00 to 7.25). "
-            + what
-            + "\n  because.\n  Caution: wear gloves.\n",
+        "Now pH 7.10 (likely 7.00 to 7.25). " + what + "\n  because.\n  Caution: wear gloves.\n",
         next.toString());
   }
 
@@ -241,8 +240,7 @@ class AcidityByHandTest {
     OvershootRepair.Correction plain =
         new OvershootRepair.Correction(
             "product", Mass.grams(2), Range.exactly(2), Map.of(), 0, Map.of(), 9, 9, List.of());
-    assertEquals(
-        "product: 2.000 g; total active 9.000 % instead of 9.000 %\n", plain.toString());
+    assertEquals("product: 2.000 g; total active 9.000 % instead of 9.000 %\n", plain.toString());
   }
 
   @Test
@@ -269,7 +267,10 @@ class AcidityByHandTest {
   @Test
   void acidFormByHand() {
     Blend blend =
-        Blend.named("kept").line(Shop.BENZOATE, 0.5).line(Shop.GLYCERIN, 3).upToHundredWith(Shop.WATER);
+        Blend.named("kept")
+            .line(Shop.BENZOATE, 0.5)
+            .line(Shop.GLYCERIN, 3)
+            .upToHundredWith(Shop.WATER);
     AcidForm form = AcidForm.of(blend, 4.2, 5.2, IDEAL);
     AcidForm.Share share = form.shares().get(0);
     double total = 0.5 * 122.12 / 144.11;
@@ -323,9 +324,7 @@ class AcidityByHandTest {
     assertEquals(target, dose.phAfter(dose.total()), 1e-6);
     assertTrue(dose.phAfter(dose.firstAddition()) > target);
     assertEquals(
-        dose.total().inGrams(),
-        dose.firstAddition().inGrams() + dose.remainder().inGrams(),
-        1e-9);
+        dose.total().inGrams(), dose.firstAddition().inGrams() + dose.remainder().inGrams(), 1e-9);
     // What is needed, per kilogram, is what a gram of titrant brings times the grams.
     assertEquals(
         dose.neededMeqPerKg(),
@@ -336,8 +335,7 @@ class AcidityByHandTest {
     assertEquals(dose.neededMeqPerKg(), sum, 2e-3 * sum);
     // 20 % m/m in what is added, of a total that grows by it.
     double all = grams + dose.total().inGrams();
-    assertEquals(
-        20 * dose.total().inGrams() / all, dose.adds().get("Citric Acid"), 1e-9);
+    assertEquals(20 * dose.total().inGrams() / all, dose.adds().get("Citric Acid"), 1e-9);
     assertEquals(80 * dose.total().inGrams() / all, dose.adds().get("Aqua"), 1e-9);
     assertTrue(dose.guaranteedGrams().low() <= dose.likelyGrams().low() + 1e-9);
     assertTrue(dose.guaranteedGrams().high() >= dose.likelyGrams().high() - 1e-9);
@@ -356,18 +354,25 @@ class AcidityByHandTest {
             "  then stir and wait,\n",
             "  it adds                  Citric Acid ",
             "most of it goes to ",
-            " of " + String.format(java.util.Locale.ROOT, "%.2f", dose.neededMeqPerKg()) + " meq/kg net",
+            " of "
+                + String.format(java.util.Locale.ROOT, "%.2f", dose.neededMeqPerKg())
+                + " meq/kg net",
             "Assumed: strong ions worked back from the materials' sheet pH",
             "    " + dose.reason().substring(0, 30),
             "  Measure the pH before you release.")) {
       assertTrue(text.contains(part), part + " in\n" + text);
     }
     assertFalse(text.contains("No dose"), text);
-    String read = AcidDose.of(alkaline()).to(5.5).startingAt(9).forBatch(Mass.grams(1000)).summary();
+    String read =
+        AcidDose.of(alkaline()).to(5.5).startingAt(9).forBatch(Mass.grams(1000)).summary();
     assertTrue(read.contains("  start pH 9.00 (read), target pH 5.50\n"), read);
     assertTrue(read.contains("strong ions set so that the blend reads the measured start"), read);
     String slow =
-        AcidDose.of(alkaline()).to(5.5).with(Titrant.gluconolactone()).forBatch(Mass.grams(1000)).summary();
+        AcidDose.of(alkaline())
+            .to(5.5)
+            .with(Titrant.gluconolactone())
+            .forBatch(Mass.grams(1000))
+            .summary();
     assertTrue(slow.contains("  then wait 6 hours,\n"), slow);
     AcidDose there = AcidDose.of(alkaline()).to(5.5).startingAt(5.504).forBatch(Mass.grams(10));
     assertEquals(AcidDose.Verdict.ALREADY_THERE, there.verdict());
@@ -380,7 +385,11 @@ class AcidityByHandTest {
         "the target lies above the start: a base is needed, such as sodium hydroxide 10 %",
         other.needed().orElseThrow());
     AcidDose base =
-        AcidDose.of(alkaline()).to(5.5).startingAt(9).with(Titrant.sodiumHydroxide(10)).forBatch(Mass.grams(10));
+        AcidDose.of(alkaline())
+            .to(5.5)
+            .startingAt(9)
+            .with(Titrant.sodiumHydroxide(10))
+            .forBatch(Mass.grams(10));
     assertEquals(
         "the target lies below the start: an acid is needed, such as citric acid 20 %",
         base.needed().orElseThrow());
@@ -413,7 +422,9 @@ class AcidityByHandTest {
   void theSameLotsScaleByMass() {
     AcidDose dose = AcidDose.of(alkaline()).to(5.5).forBatch(Mass.grams(200));
     Titration trial =
-        dose.begin(Meter.accurateTo(0.05)).reading(dose.startPh()).dosed(dose.total().inGrams() / 2);
+        dose.begin(Meter.accurateTo(0.05))
+            .reading(dose.startPh())
+            .dosed(dose.total().inGrams() / 2);
     refused(
         "readings of the trial were 0, allowed is at least 1: a trial without readings says nothing"
             + " about a batch",
@@ -449,7 +460,6 @@ class AcidityByHandTest {
     assertTrue(fresh.summary().contains("new lots inside their declared ranges"), fresh.summary());
     // Half as strong a titrant: about twice as much.
     ScaleUp half = five.with(Titrant.citricAcid(10));
-    assertEquals(
-        2, half.expected().inGrams() / five.expected().inGrams(), 0.01, half.summary());
+    assertEquals(2, half.expected().inGrams() / five.expected().inGrams(), 0.01, half.summary());
   }
 }
