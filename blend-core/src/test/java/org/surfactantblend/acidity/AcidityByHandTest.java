@@ -462,4 +462,195 @@ class AcidityByHandTest {
     ScaleUp half = five.with(Titrant.citricAcid(10));
     assertEquals(2, half.expected().inGrams() / five.expected().inGrams(), 0.01, half.summary());
   }
+
+  @Test
+  void stepsAndFlagsInWords() {
+    assertEquals(
+        "1.25 g of citric acid 20 % m/m",
+        new TitrationStep.Dosed(Titrant.citricAcid(20), 1.25).toString());
+    assertEquals("20 g of unacidified product", new TitrationStep.FreshProduct(20).toString());
+    assertEquals(
+        "drifts", new ReadingFlag(1, ReadingFlag.Kind.DRIFTING, "drifts", false).toString());
+  }
+
+  /** The start that was read is where the blend stands without any dose. */
+  @Test
+  void aMeasuredStartIsWhereTheBlendStands() {
+    AcidDose dose = AcidDose.of(alkaline()).to(5.5).startingAt(9).forBatch(Mass.grams(1000));
+    assertEquals(9, dose.phAfter(Mass.grams(0)), 1e-6);
+    assertEquals(5.5, dose.phAfter(dose.total()), 1e-6);
+    AcidDose predicted = AcidDose.of(alkaline()).to(5.5).forBatch(Mass.grams(1000));
+    assertEquals(predicted.startPh(), predicted.phAfter(Mass.grams(0)), 1e-6);
+    // A lower start leaves less to do; and less is unknown when the start was read.
+    assertTrue(dose.total().inGrams() < predicted.total().inGrams());
+    assertTrue(dose.likelyGrams().width() < predicted.likelyGrams().width());
+  }
+
+  private static void rangesEncloseTheDose(AcidDose dose) {
+    double grams = dose.total().inGrams();
+    Range likely = dose.likelyGrams();
+    Range all = dose.guaranteedGrams();
+    String text = dose.summary();
+    assertTrue(all.low() <= likely.low() && likely.low() < grams, text);
+    assertTrue(grams < likely.high() && likely.high() <= all.high(), text);
+    assertTrue(dose.firstAddition().inGrams() <= 0.8 * grams + 1e-9, text);
+    assertTrue(dose.firstAddition().inGrams() <= all.low() + 1e-9, text);
+  }
+
+  @Test
+  void rangesLieAroundTheDose() {
+    Blend sour =
+        Blend.named("sour").line(Shop.BETA, 20).line(Shop.GLUT, 5).upToHundredWith(Shop.WATER);
+    rangesEncloseTheDose(AcidDose.of(alkaline()).to(5.5).forBatch(Mass.grams(500)));
+    rangesEncloseTheDose(AcidDose.of(alkaline()).to(5.5).startingAt(8).forBatch(Mass.grams(500)));
+    AcidDose.Plan up = AcidDose.of(sour).to(9.5).with(Titrant.sodiumHydroxide(10));
+    rangesEncloseTheDose(up.forBatch(Mass.grams(500)));
+    rangesEncloseTheDose(up.startingAt(5).forBatch(Mass.grams(500)));
+    assertTrue(up.forBatch(Mass.grams(500)).neededMeqPerKg() < 0, "base is needed");
+  }
+
+  @Test
+  void aRepairTakesTheSurplusAway() {
+    for (AcidDose dose :
+        List.of(
+            AcidDose.of(alkaline()).to(5.5).forBatch(Mass.grams(400)),
+            AcidDose.of(alkaline()).to(5.5).startingAt(9).forBatch(Mass.grams(400)))) {
+      OvershootRepair r = dose.overshotWith(Mass.grams(1.5 * dose.total().inGrams()));
+      assertEquals(dose.neededMeqPerKg() / 2, r.surplusMeqPerKg(), 1e-3 * dose.neededMeqPerKg());
+      assertEquals(200, r.withUnacidified().orElseThrow().mass().inGrams(), 0.5);
+    }
+  }
+
+  @Test
+  void likelyRepairsScaleWithTheTitrant() {
+    AcidDose dose = AcidDose.of(alkaline()).to(5.5).forBatch(Mass.grams(400));
+    double given = 1.5 * dose.total().inGrams();
+    Titration t =
+        dose.begin(Meter.accurateTo(0.05))
+            .reading(dose.startPh())
+            .dosed(given)
+            .reading(dose.phAfter(Mass.grams(given)));
+    OvershootRepair.Correction strong = t.repair().with(Titrant.sodiumHydroxide(10)).orElseThrow();
+    OvershootRepair.Correction weak = t.repair().with(Titrant.sodiumHydroxide(5)).orElseThrow();
+    for (OvershootRepair.Correction c : List.of(strong, weak)) {
+      Range likely = c.likelyGrams();
+      assertTrue(likely.low() > 0, c.toString());
+      assertEquals(c.mass().inGrams(), (likely.low() + likely.high()) / 2, 1e-9);
+    }
+    assertEquals(2, weak.mass().inGrams() / strong.mass().inGrams(), 1e-2);
+    assertEquals(
+        strong.likelyGrams().width() / strong.mass().inGrams(),
+        weak.likelyGrams().width() / weak.mass().inGrams(),
+        1e-9);
+  }
+
+  /** Mean and deviation of the need follow from the likely range; 2.0537 is the 2 % point. */
+  @Test
+  void scaleUpKeepsToItsRules() {
+    AcidDose dose = AcidDose.of(alkaline()).to(5.5).forBatch(Mass.grams(200));
+    Titration rough = dose.begin(Meter.accurateTo(0.1)).reading(dose.startPh());
+    Titration fine =
+        dose.begin(Meter.accurateTo(0.01))
+            .reading(dose.startPh())
+            .dosed(dose.total().inGrams())
+            .reading(5.5);
+    for (Titration trial : List.of(rough, fine)) {
+      ScaleUp s = ScaleUp.sameLots(trial, Mass.grams(1000));
+      double mean = s.likelyGrams().typical();
+      double deviation = (s.likelyGrams().high() - mean) / 1.6448536;
+      assertEquals(mean + 2.0537489 * deviation, s.maximum().inGrams(), 1e-5);
+      double share = Math.min(1, 2.0537489 * deviation / mean);
+      assertEquals(1000 * Math.min(0.25, share), s.holdBack().inGrams(), 1e-3);
+      double fourFifths = 0.8 * mean;
+      assertTrue(s.firstAddition().inGrams() <= fourFifths + 1e-9);
+      assertEquals(
+          Math.abs(s.firstAddition().inGrams() - fourFifths) < 1e-9,
+          s.summary().contains("four fifths of what the trial needed"),
+          s.summary());
+      ScaleUp fresh = ScaleUp.newLots(trial, alkaline(), Mass.grams(1000));
+      double loose = 1 - fresh.likelyGrams().low() / fresh.likelyGrams().typical();
+      assertEquals(1000 * Math.min(0.25, Math.max(0.1, loose)), fresh.holdBack().inGrams(), 1e-6);
+    }
+  }
+
+  /** Without amines the shift may be wrong by 0.3 of itself, and 0.05 at least. */
+  @Test
+  void aWarmReadingIsWorthLess() {
+    Blend plain = Blend.named("plain").line(Shop.GLUT, 20).upToHundredWith(Shop.WATER);
+    for (PhReading r : List.of(PhReading.of(6).at(40), PhReading.of(6).diluted(10))) {
+      ComparablePh c = ComparablePh.of(plain, r);
+      double half = 0.05 + 0.3 * Math.abs(c.ph() - 6);
+      assertEquals(c.ph() - half, c.likely().low(), 1e-9);
+      assertEquals(c.ph() + half, c.likely().high(), 1e-9);
+      assertTrue(c.advice().get(0).startsWith("worth "), c.toString());
+    }
+    ComparablePh same = ComparablePh.of(plain, PhReading.of(6));
+    assertEquals(6, same.ph(), 1e-6);
+    assertEquals(0, same.likely().width(), 1e-9);
+    assertEquals(List.of(), same.advice());
+    // There and back again.
+    double there = ComparablePh.inOtherState(plain, 6, 40, 100).ph();
+    assertEquals(6, ComparablePh.of(plain, PhReading.of(there).at(40)).ph(), 1e-6);
+  }
+
+  @Test
+  void aStartingPhInWords() {
+    StartingPh ph = StartingPh.of(alkaline());
+    String text = ph.summary();
+    assertEquals(text, ph.toString());
+    for (String part :
+        List.of(
+            "Starting pH of wash\n",
+            String.format(java.util.Locale.ROOT, "  at typical figures       %.2f%n", ph.typical()),
+            String.format(
+                java.util.Locale.ROOT,
+                "  guaranteed (every lot)   %.2f to %.2f%n",
+                ph.guaranteed().low(),
+                ph.guaranteed().high()),
+            "  The spread comes mostly from the alkali of decyl.\n",
+            "  A prediction from tables. Measure before you correct or release.")) {
+      assertTrue(text.contains(part), part + " in\n" + text);
+    }
+    assertEquals(4, ph.contributions().size());
+    // Charges of the lines and of the water's own ions balance at the starting pH.
+    double sum = ph.contributions().stream().mapToDouble(StartingPh.Contribution::meqPerKg).sum();
+    Conditions k = Conditions.standard();
+    double ions = k.h(ph.typical(), ph.ionicStrength()) - k.oh(ph.typical(), ph.ionicStrength());
+    assertEquals(0, sum + alkaline().waterPercent() * 10 * ions, 1e-3);
+    Blend sour = Blend.named("sour").line(Shop.CITRIC, 5).upToHundredWith(Shop.WATER);
+    assertEquals("", StartingPh.of(sour).causeInWords());
+    assertFalse(StartingPh.of(sour).summary().contains("The spread comes mostly"));
+  }
+
+  @Test
+  void aStartingPhOutsideOfItsModelSaysSo() {
+    String strong =
+        String.join(
+            "\n",
+            StartingPh.of(Blend.named("salty").line(Shop.BENZOATE, 10).upToHundredWith(Shop.WATER))
+                .caveats());
+    assertTrue(strong.contains(" mol/kg is above 0.3: the activity term is outside"), strong);
+    String paste =
+        String.join(
+            "\n",
+            StartingPh.of(Blend.named("paste").line(Shop.ISET, 90).upToHundredWith(Shop.WATER))
+                .caveats());
+    assertTrue(paste.contains("less than 30 % water"), paste);
+    String usual = String.join("\n", StartingPh.of(alkaline()).caveats());
+    assertFalse(usual.contains("0.3") || usual.contains("30 % water"), usual);
+  }
+
+  /** The slope of the charge at the starting pH, by two doses. */
+  @Test
+  void bufferingIsWhatADoseShows() {
+    StartingPh ph = StartingPh.of(alkaline());
+    AcidDose dose = AcidDose.of(alkaline()).to(ph.typical() - 0.05).forBatch(Mass.grams(1000));
+    AcidDose up =
+        AcidDose.of(alkaline())
+            .to(ph.typical() + 0.05)
+            .with(Titrant.sodiumHydroxide(1))
+            .forBatch(Mass.grams(1000));
+    double perPh = (dose.neededMeqPerKg() - up.neededMeqPerKg()) / 0.1;
+    assertEquals(perPh, ph.bufferingMeqPerKgPerPh(), 0.02 * perPh);
+  }
 }
