@@ -56,14 +56,13 @@ public final class PhRoot {
       }
       a = x;
       fa = fx;
-      double width = Math.abs(b - c);
       double gap = Math.abs(b - a);
       if (fa == 0 || gap <= TOLERANCE * Math.max(1, Math.abs(a))) {
         return Math.abs(fa) <= Math.abs(fb) ? a : b;
       }
       double xi = (a - b) / (c - b);
       double phi = (fa - fb) / (fc - fb);
-      if (width > 0 && phi * phi < xi && (1 - phi) * (1 - phi) < 1 - xi) {
+      if (phi * phi < xi && (1 - phi) * (1 - phi) < 1 - xi) {
         t =
             fa / (fb - fa) * (fc / (fb - fc))
                 + (c - a) / (b - a) * (fa / (fc - fa)) * (fb / (fc - fb));

@@ -187,8 +187,9 @@ public final class SwapReport {
   }
 
   /**
-   * Whether the old weights may stand: the changes of active matter and salt are both below the
-   * thresholds of {@link SwapTolerances} and the list of ingredients stays the same.
+   * Whether the old weights may stand: only surfactants are swapped, the changes of active matter
+   * and salt are both below the thresholds of {@link SwapTolerances} and the list of ingredients
+   * stays the same.
    *
    * @return true when nothing needs to be changed, only noted
    */

@@ -286,4 +286,142 @@ class AqueousTest {
         "upper end of the pH bracket was 2.0, allowed is 3.0 to 16.0",
         () -> PhRoot.ofFalling(x -> -x, 3, 2));
   }
+
+  /** The state is a shorter way to the figures of {@link Conditions}; those are held elsewhere. */
+  @ParameterizedTest
+  @ValueSource(doubles = {-1, 4.5, 7, 9.25, 13})
+  void stateReadsLikeItsConditions(double ph) {
+    Conditions warm = STANDARD.withTemperature(40);
+    for (double ionicStrength : new double[] {0, 0.1, 0.4}) {
+      AqueousState state = warm.at(ph, ionicStrength);
+      double h = warm.h(ph, ionicStrength);
+      double oh = warm.oh(ph, ionicStrength);
+      assertEquals(ph, state.ph());
+      assertEquals(ionicStrength, state.ionicStrength());
+      assertEquals(Math.pow(10, -ph), state.activityOfHydrogen(), 1e-14 * Math.pow(10, -ph));
+      assertEquals(h - oh, state.hydrogenLessHydroxide(), 1e-13 * (h + oh));
+      assertEquals((h + oh) / 2, state.ownIonicStrength(), 1e-13 * (h + oh));
+      double logGamma = ActivityModel.davies().log10Gamma(1, ionicStrength, 40);
+      assertEquals(Math.pow(10, -logGamma), state.unitFactor(), 1e-13);
+      for (int z : new int[] {-3, -1, 0, 1, 2}) {
+        // A step from charge z to z - 1: gamma of the acid form over that of the base form.
+        double expected =
+            Math.pow(
+                10,
+                ActivityModel.davies().log10Gamma(z, ionicStrength, 40)
+                    - ActivityModel.davies().log10Gamma(z - 1, ionicStrength, 40));
+        assertEquals(expected, state.constantFactor(z), 1e-12 * expected);
+      }
+      AqueousState moved = state.withIonicStrength(0.2);
+      assertEquals(warm.at(ph, 0.2).unitFactor(), moved.unitFactor());
+      assertEquals(0.2, moved.ionicStrength());
+      assertEquals(ph, moved.ph());
+      assertSame(moved, moved.withIonicStrength(0.2));
+    }
+  }
+
+  /** Where the derivative of sqrt(I) / (1 + sqrt(I)) - C I is zero, worked out by hand. */
+  @ParameterizedTest
+  @ValueSource(doubles = {0.15, 0.2, 0.3, 1})
+  void ionsAreLeastActiveWhereTheTermTurns(double c) {
+    double turn = ActivityModel.davies(c).ionicStrengthOfLowestActivity();
+    double root = Math.sqrt(turn);
+    assertEquals(1, 2 * c * root * (1 + root) * (1 + root), 1e-12);
+  }
+
+  @Test
+  void activityOnlyFallsWithoutATurn() {
+    assertEquals(1, ActivityModel.davies(0).ionicStrengthOfLowestActivity(), 1e-15);
+    assertEquals(0, ActivityModel.ideal().ionicStrengthOfLowestActivity());
+  }
+
+  @Test
+  void saysWhatItIs() {
+    assertEquals("citric acid (pKa 3.128 4.761 6.396)", CITRIC.toString());
+    assertEquals(
+        "fatty acid (apparent pKa 8.0)", AcidBase.acid("fatty acid", 8).asApparent().toString());
+    assertEquals("Davies, C = 0.2 at 25.0 C", STANDARD.toString());
+    assertEquals("ideal (no activity term) at 25.0 C, pKw 14.0", Conditions.ideal(14).toString());
+    assertEquals("solution [mol/kg water]: water", Solution.water().toString());
+    assertEquals(
+        "solution [mol/kg water]: citric acid 0.05, K+ 0.1",
+        Solution.water().strongIon("K+", 1, 0.1).weak(CITRIC, 0.05).toString());
+  }
+
+  @Test
+  void endsOfRangesAreAllowed() {
+    for (int z : new int[] {-6, 6}) {
+      assertEquals(
+          z, AcidBase.of("a", z, List.of(AcidBase.Step.of(4))).chargeOfMostProtonatedForm());
+      assertEquals(z, Solution.water().strongIon("ion", z, 1).strongCharge());
+    }
+    for (int z : new int[] {1, 6}) {
+      assertEquals(z, AcidBase.hydroxidePair("ion", z, 1.3, 0).chargeOfMostProtonatedForm());
+    }
+    refused(
+        "charge was 7, allowed is 1 to 6", () -> AcidBase.hydroxidePair("calcium ion", 7, 1.3, 0));
+    refused(
+        "charge of ion was 7, allowed is -6 to 6 and not 0",
+        () -> Solution.water().strongIon("ion", 7, 0.1));
+    refused(
+        "charge of ion was -7, allowed is -6 to 6 and not 0",
+        () -> Solution.water().strongIon("ion", -7, 0.1));
+    refused(
+        "charge of the most protonated form of a was -7, allowed is -6 to 6",
+        () -> AcidBase.of("a", -7, List.of(AcidBase.Step.of(4))));
+    refused(
+        "ionic strength was Infinity, allowed is 0 mol/kg water or more",
+        () -> STANDARD.h(7, Double.POSITIVE_INFINITY));
+    assertEquals(STANDARD.h(7, 1), STANDARD.h(7, Double.MAX_VALUE));
+  }
+
+  /** The association constant moves with its own enthalpy, by van 't Hoff's law. */
+  @Test
+  void hydroxidePairMovesWithItsEnthalpy() {
+    AcidBase calcium = AcidBase.hydroxidePair("calcium ion", 2, 1.3, 8.3);
+    Conditions warm = STANDARD.withTemperature(50);
+    double logK = 1.3 + 8300 / (8.314462618 * Math.log(10)) * (1 / 298.15 - 1 / 323.15);
+    assertEquals(logK, warm.pKw() - warm.pKa(calcium, 0), 1e-9);
+  }
+
+  @Test
+  void ionsOfHigherChargeCountBySquare() {
+    // 0.1 mol/kg calcium chloride: (0.1 * 4 + 0.2 * 1) / 2.
+    PhResult result =
+        Solution.water().strongIon("Ca+2", 2, 0.1).strongIon("Cl-", -1, 0.2).ph(STANDARD);
+    assertEquals(0.3, result.ionicStrength(), 1e-6);
+    assertTrue(result.passes() >= 1, () -> "passes " + result.passes());
+  }
+
+  @Test
+  void noCaveatAtTheLimitItself() {
+    assertEquals(List.of(), Solution.water().ph(STANDARD.withTemperature(60)).caveats());
+    AcidBase fatty = AcidBase.acid("fatty acid", 8).asApparent();
+    assertEquals(List.of(), Solution.water().weak(fatty, 0).ph(STANDARD).caveats());
+  }
+
+  /** Eight protons long gone, the ninth half gone: half are -8, half are -9. */
+  @Test
+  void lastOfManyStepsCounts() {
+    double[] pKa = new double[9];
+    java.util.Arrays.fill(pKa, -5);
+    pKa[8] = 15;
+    AcidBase strong = AcidBase.acid("nine protons", pKa);
+    Conditions ideal = Conditions.ideal(14);
+    double water = ideal.h(15, 0) + ideal.oh(15, 0);
+    double charge = 0.01 * 8.5 + ideal.oh(15, 0) - ideal.h(15, 0);
+    ChargeBalance balance =
+        ChargeBalance.at(ideal, 0).add(strong, 0.01).strongCharge(charge).build();
+    assertEquals(-Math.log(10) * (0.01 * 0.25 + water), balance.slope(15), 1e-9);
+    assertEquals((0.01 * (64 + 81) / 2 + water) / 2, balance.weakIonicStrength(15), 1e-9);
+    assertEquals(15, balance.ph(), 1e-9);
+    assertEquals(15, balance.phNear(3), 1e-9);
+  }
+
+  @Test
+  void rootAtTheEndOfTheBracket() {
+    assertEquals(3, PhRoot.ofFalling(x -> 3 - x, 3, 8));
+    assertEquals(8, PhRoot.ofFalling(x -> 8 - x, 3, 8));
+    assertEquals(5, PhRoot.ofFalling(x -> 5 - x, 5, 5));
+  }
 }

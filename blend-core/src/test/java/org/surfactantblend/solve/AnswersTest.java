@@ -1,0 +1,422 @@
+package org.surfactantblend.solve;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.surfactantblend.blend.Blend;
+import org.surfactantblend.brief.Brief;
+import org.surfactantblend.brief.Requirement;
+import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.material.Family;
+import org.surfactantblend.material.Material;
+import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.material.PriceList;
+import org.surfactantblend.quantity.PhWindow;
+import org.surfactantblend.testing.Recheck;
+import org.surfactantblend.testing.Shop;
+
+/** What answers say, and figures of small briefs worked out by hand. */
+class AnswersTest {
+  private static final MaterialTable TABLE = Shop.table();
+
+  private static Brief.Builder wash() {
+    return Brief.named("wash").totalActive(9, 0).choosingFrom("decyl", "beta");
+  }
+
+  private static SolvedBlend solved(Brief brief) {
+    BlendResult result = BlendSolver.solve(brief, TABLE);
+    Recheck.result(result, TABLE.prices());
+    return result.fold(
+        s -> s,
+        none -> {
+          throw new AssertionError(none.summary());
+        });
+  }
+
+  private static Blend twoLines() {
+    return Blend.named("two").line(Shop.DECYL, 6).line(Shop.BETA, 12.5).upToHundredWith(Shop.WATER);
+  }
+
+  @Test
+  void aTradeOffInWords() {
+    TradeOff.Corner corner = new TradeOff.Corner(twoLines(), 0.65, 37.5);
+    TradeOff front =
+        new TradeOff(
+            wash().build(), Measure.COST, Measure.ANIONIC_SHARE, List.of(corner), true, true);
+    assertEquals(
+        "wash: "
+            + Measure.COST.label()
+            + " against "
+            + Measure.ANIONIC_SHARE.label()
+            + "\n\n"
+            + "  "
+            + right(Measure.COST.label(), 16)
+            + right(Measure.ANIONIC_SHARE.label(), 24)
+            + "\n"
+            + "  "
+            + right(Measure.COST.unit(), 16)
+            + right(Measure.ANIONIC_SHARE.unit(), 24)
+            + "   surfactants, % as supplied\n"
+            + "  "
+            + right(fixed(0.65, Measure.COST), 16)
+            + right(fixed(37.5, Measure.ANIONIC_SHARE), 24)
+            + "     6.00 decyl\n"
+            + " ".repeat(45)
+            + " 12.50 beta\n"
+            + "  Mixtures of two neighbours are on the front as well.\n",
+        front.table());
+    assertEquals(front.table(), front.toString());
+    TradeOff stopped =
+        new TradeOff(
+            wash().build(), Measure.COST, Measure.ANIONIC_SHARE, List.of(corner), false, false);
+    assertTrue(
+        stopped
+            .toString()
+            .endsWith(
+                "  Between two neighbours there is no promise: the choice changes.\n"
+                    + "  The search was stopped: corners may be missing.\n"),
+        stopped.toString());
+    TradeOff none =
+        new TradeOff(wash().build(), Measure.COST, Measure.ANIONIC_SHARE, List.of(), true, true);
+    assertTrue(none.table().endsWith("\n\n  no blend meets the brief\n"), none.table());
+  }
+
+  private static String right(String text, int width) {
+    return String.format(java.util.Locale.ROOT, "%" + width + "s", text);
+  }
+
+  private static String fixed(double value, Measure measure) {
+    return String.format(java.util.Locale.ROOT, "%." + measure.decimals() + "f", value);
+  }
+
+  @Test
+  void aSensitivityInWords() {
+    Requirement share = wash().share(ChargeClass.NONIONIC, 40, 60).build().requirements().get(1);
+    Sensitivity s =
+        new Sensitivity(
+            wash().build(),
+            List.of(new Sensitivity.Loosening(new Bound(share, true), 0.0025, 10, 0.07)),
+            List.of(
+                new Sensitivity.EntryPrice("coco", 4.9, OptionalDouble.of(4.25), 6.5),
+                new Sensitivity.EntryPrice("glut", 3.4, OptionalDouble.empty(), 0)),
+            OptionalDouble.of(0.0125));
+    String text = s.table();
+    assertEquals(text, s.toString());
+    for (String line :
+        List.of(
+            "wash: what would change the answer",
+            "  share of nonionic at most 60 % of the active      0.0025      10.00   0.0700",
+            "  one surfactant more buys 0.0125",
+            "  coco                                           4.90             4.250   6.50 %",
+            "  glut                                           3.40       at no price         ")) {
+      assertTrue(text.contains(line + "\n"), line + " in\n" + text);
+    }
+    Sensitivity none =
+        new Sensitivity(wash().build(), List.of(), List.of(), OptionalDouble.empty());
+    assertTrue(none.table().endsWith("  no end of a requirement costs anything\n"), none.table());
+  }
+
+  @Test
+  void alternativesInWords() {
+    Brief brief = wash().cheapest().share(ChargeClass.NONIONIC, 40, 60).build();
+    SolvedBlend best = solved(brief);
+    Alternatives all = new Alternatives(brief, List.of(best), true, Double.NEGATIVE_INFINITY);
+    assertEquals(0, all.gap().orElseThrow());
+    // 40 % of 9 % from decyl, the rest from beta: 6.923 and 18 % as supplied.
+    double cost = (9 * 0.4 / 0.52 * 5.4 + 18 * 2.3 + (100 - 9 * 0.4 / 0.52 - 18) * 0.04) / 100;
+    assertEquals(
+        "wash: "
+            + brief.wish()
+            + "\n\n"
+            + "          wish   surfactants, % as supplied\n"
+            + right(String.format(java.util.Locale.ROOT, "%.4f", cost), 14)
+            + "    18.00 beta\n"
+            + " ".repeat(17)
+            + "  6.92 decyl\n",
+        all.table());
+    assertEquals(all.table(), all.toString());
+    Alternatives stopped = new Alternatives(brief, List.of(best), false, cost - 0.01);
+    assertEquals(0.01, stopped.gap().orElseThrow(), 1e-9);
+    assertTrue(
+        stopped
+            .table()
+            .endsWith(
+                "  The search was stopped; none is better than the first by more than 0.0100.\n"),
+        stopped.table());
+    Alternatives unknown = new Alternatives(brief, List.of(best), false, Double.NEGATIVE_INFINITY);
+    assertTrue(unknown.gap().isEmpty());
+    assertTrue(unknown.table().endsWith("  The search was stopped.\n"), unknown.table());
+    // A bound above what was found is no gap below zero.
+    assertEquals(0, new Alternatives(brief, List.of(best), false, cost + 1).gap().orElseThrow());
+    Alternatives none = new Alternatives(brief, List.of(), true, 0);
+    assertTrue(none.gap().isEmpty());
+    assertTrue(none.table().endsWith("  no blend meets the brief\n"), none.table());
+    assertTrue(
+        new Alternatives(brief, List.of(), false, 0)
+            .table()
+            .contains("  none found before the stop\n"));
+  }
+
+  @Test
+  void theSearchTellsHowFarItIsAndStopsWhenAsked() {
+    Brief brief =
+        wash().choosingFrom("coco", "glut", "sulf").atMostSurfactants(2).cheapest().build();
+    List<SearchProgress> told = new ArrayList<>();
+    Alternatives all =
+        BlendSolver.alternatives(brief, TABLE, 3, 1, SearchBudget.none().telling(told::add));
+    assertTrue(all.complete());
+    assertEquals(3, all.blends().size());
+    assertFalse(told.isEmpty());
+    for (SearchProgress p : told) {
+      assertEquals(p.found() == 0, Double.isNaN(p.best()), p.toString());
+    }
+    SearchProgress last = told.get(told.size() - 1);
+    assertTrue(last.steps() > 0);
+    // Blends come best first and each is a blend of its own.
+    for (int i = 1; i < 3; i++) {
+      assertTrue(all.blends().get(i - 1).wishValue() <= all.blends().get(i).wishValue() + 1e-9);
+    }
+    Alternatives stopped =
+        BlendSolver.alternatives(brief, TABLE, 3, 1, SearchBudget.none().goingOnWhile(() -> false));
+    assertFalse(stopped.complete());
+    assertThrows(NullPointerException.class, () -> SearchBudget.none().telling(null));
+    assertThrows(NullPointerException.class, () -> SearchBudget.none().goingOnWhile(null));
+    assertEquals(
+        "count of alternatives was 0.0, allowed is 1.0 to 1000.0",
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> BlendSolver.alternatives(brief, TABLE, 0, 1, SearchBudget.none()))
+            .getMessage()
+            .strip());
+    assertEquals(
+        "count of differing surfactants was 21.0, allowed is 1.0 to 20.0",
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> BlendSolver.alternatives(brief, TABLE, 3, 21, SearchBudget.none()))
+            .getMessage()
+            .strip());
+  }
+
+  @Test
+  void aTradeOffIsBetweenTwoMeasures() {
+    assertEquals(
+        "second measure was " + Measure.COST.label() + ", allowed is another one than the first",
+        assertThrows(
+                IllegalArgumentException.class,
+                () ->
+                    BlendSolver.tradeOff(
+                        wash().build(), TABLE, Measure.COST, Measure.COST, SearchBudget.none()))
+            .getMessage());
+  }
+
+  private static Material with(Material m, Family.Trait trait) {
+    Family f = m.family();
+    return m.toBuilder()
+        .id("changed")
+        .family(
+            new Family(
+                f.name(),
+                f.usualClass(),
+                f.permanentCharge(),
+                f.stableWindow().orElse(null),
+                java.util.Set.of(trait),
+                f.groups()))
+        .build();
+  }
+
+  /** Common practice, no source. */
+  @Test
+  void whatClashes() {
+    assertEquals(
+        "quar with sulf: a cationic surfactant precipitates with an anionic one"
+            + " (common practice, no source)",
+        Clash.between(Shop.SULF, Shop.QUAR).orElseThrow().toString());
+    assertEquals(
+        "iset with decyl: a caustic grade cleaves an ester surfactant unless it is neutralised"
+            + " first (common practice, no source)",
+        Clash.between(Shop.DECYL, Shop.ISET).orElseThrow().toString());
+    Material ammonium = with(Shop.SULF, Family.Trait.AMMONIUM);
+    assertEquals(
+        "changed with coco: a caustic grade sets ammonia free (common practice, no source)",
+        Clash.between(Shop.COCO, ammonium).orElseThrow().toString());
+    assertEquals(Optional.empty(), Clash.between(Shop.BETA, Shop.SULF));
+    assertEquals(Optional.empty(), Clash.between(ammonium, Shop.ISET));
+    List<Clash> all = Clash.among(List.of(Shop.QUAR, Shop.BETA, Shop.SULF, Shop.GLUT));
+    assertEquals(List.of("sulf", "glut"), all.stream().map(Clash::second).toList(), all.toString());
+    assertEquals(List.of(), Clash.among(List.of(Shop.BETA, Shop.SULF)));
+  }
+
+  @Test
+  void aClashIsToldOfTheOneThatIsLeftOut() {
+    Clash c = Clash.between(Shop.SULF, Shop.QUAR).orElseThrow();
+    assertEquals("sulf", c.toldOf(Shop.SULF).first());
+    assertEquals("quar", c.toldOf(Shop.SULF).second());
+    assertEquals(c, c.toldOf(Shop.QUAR));
+  }
+
+  /** An isethionate lasts at pH 5 to 8. */
+  @ParameterizedTest
+  @CsvSource({"8.1, 9, true", "8, 9, false", "3, 4.9, true", "3, 5, false", "4, 9, false"})
+  void anAskedPhOutsideOfWhatLasts(double low, double high, boolean clash) {
+    Brief brief = wash().startingPh(low, high).build();
+    assertEquals(clash, Clash.withAskedPh(Shop.ISET, brief).isPresent());
+    assertTrue(Clash.withAskedPh(Shop.BETA, brief).isEmpty());
+    assertTrue(Clash.withAskedPh(Shop.ISET, wash().build()).isEmpty());
+    if (clash) {
+      String text = Clash.withAskedPh(Shop.ISET, brief).orElseThrow().toString();
+      assertTrue(
+          text.startsWith("iset: a isethionate lasts at ") && text.contains("the brief asks for "),
+          text);
+      assertFalse(text.contains("soap") || text.contains("fatty acid below"), text);
+    }
+  }
+
+  @Test
+  void soapTurnsToFattyAcid() {
+    Family f = Shop.GLUT.family();
+    Material soap =
+        Shop.GLUT.toBuilder()
+            .id("soap")
+            .family(
+                new Family(
+                    "soap",
+                    f.usualClass(),
+                    f.permanentCharge(),
+                    PhWindow.of(9, 11),
+                    java.util.Set.of(Family.Trait.SOAP),
+                    f.groups()))
+            .build();
+    String text = Clash.withAskedPh(soap, wash().startingPh(5, 6).build()).orElseThrow().toString();
+    assertTrue(text.contains(" and turns to fatty acid below, the brief asks for "), text);
+  }
+
+  @Test
+  void aBoundSaysItsEndAndKnowsHowFarItCanGo() {
+    List<Requirement> asked =
+        wash()
+            .share(ChargeClass.NONIONIC, 40, 60)
+            .startingPh(5, 6)
+            .costAtMost(0.8)
+            .netAnionicCharge(40, 60, 7)
+            .netAnionicChargeShare(10, 30, 7)
+            .irritationIndexAtMost(30)
+            .build()
+            .requirements();
+    double[][] ends = {{8.9, 91}, {40, 40}, {5, 8}, {0, 1e6}, {1e5, 1e5}, {10, 370}, {0, 170}};
+    for (int i = 0; i < ends.length; i++) {
+      Requirement r = asked.get(i);
+      Bound high = new Bound(r, true);
+      assertEquals(r.high(), high.value());
+      assertEquals(ends[i][1], high.mostLoosening(), 1e-9, r.toString());
+      assertEquals(r.high() + 0.25, high.loosened(0.25).value(), 1e-9);
+      if (r.hasLow()) {
+        Bound low = new Bound(r, false);
+        assertEquals(r.low(), low.value());
+        assertEquals(ends[i][0], low.mostLoosening(), 1e-9, r.toString());
+        assertEquals(r.low() - 0.25, low.loosened(0.25).value(), 1e-9);
+        assertEquals(r.low() - ends[i][0], low.loosest().value(), 1e-9);
+      }
+    }
+    assertEquals(
+        "share of nonionic at most 60 % of the active", new Bound(asked.get(1), true).toString());
+    assertEquals("starting pH at least 5", new Bound(asked.get(2), false).toString());
+    assertEquals("starting pH at least 4.5", new Bound(asked.get(2), false).withValue(4.5));
+  }
+
+  @Test
+  void aConflictNamesTheSmallestChanges() {
+    // 9 % active of 52 % and 30 % needs at least 17.3 % as supplied: water 82.7 % at most.
+    BlendResult result = BlendSolver.solve(wash().asSupplied("water", 85, 100).build(), TABLE);
+    NoBlend none = result.fold(s -> null, n -> n);
+    String text = none.summary();
+    assertEquals(text, none.toString());
+    assertTrue(
+        text.startsWith("No blend meets \"wash\".\nThese demands cannot hold together:\n"), text);
+    assertTrue(text.contains("  - amount of water at least 85 % as supplied\n"), text);
+    // All from decyl: 9 / 0.52 = 17.308 %, so 82.692 % of water; or 15 x 0.52 = 7.8 % active.
+    assertTrue(
+        text.contains("alone enough: amount of water at least 82.692 % as supplied\n"), text);
+    assertTrue(text.contains("alone enough: total active at least 7.8 % active\n"), text);
+    assertEquals(List.of(), none.excludedByGuard());
+    assertTrue(none.withTypicalLots().isEmpty());
+    for (ConflictPart p : none.conflict()) {
+      assertTrue(p.isEnoughAlone());
+    }
+  }
+
+  @Test
+  void aSummaryHasTheFiguresOfTheBlend() {
+    SolvedBlend s =
+        solved(wash().shareOf("decyl", 40, 100).cheapest().fixed("glycerin", 3).build());
+    String text = s.summary();
+    assertEquals(text, s.toString());
+    for (String line :
+        List.of(
+            "  beta                                         18.000      5.400          60.0",
+            "  decyl                                         6.923      3.600          40.0",
+            "  glycerin                                      3.000",
+            "  shares         amphoteric 60.0 % nonionic 40.0 %",
+            // 18 x 2.3 + 6.923 x 5.4 + 3 x 1.6 + 72.077 x 0.04, in hundredths.
+            "  cost           0.865 cu per kg, 9.61 cu per kg active",
+            "  wish: cheapest, reached 0.865 cu per kg")) {
+      assertTrue(text.lines().anyMatch(l -> l.stripTrailing().equals(line)), line + " in\n" + text);
+    }
+    RequirementReport share = s.report(Requirement.Kind.MATERIAL_SHARE);
+    assertTrue(share.bindingLow());
+    assertFalse(share.bindingHigh());
+    assertEquals(40, share.reached().typical(), 1e-9);
+    assertEquals(60, share.roomAbove(), 1e-6);
+    // One point less of decyl: 0.09 % active from beta at 2.26 over water instead of 5.36.
+    assertEquals(
+        0.09 / 100 * (5.36 / 0.52 - 2.26 / 0.30), share.gainPerPoint().orElseThrow(), 1e-7);
+    assertEquals(s.wishValue(), s.costPerKg().orElseThrow(), 1e-12);
+    assertEquals(s.wishValue() / 0.09, s.costPerKgActive().orElseThrow(), 1e-9);
+    SolvedBlend unpriced =
+        BlendSolver.solve(wash().build(), TABLE.priced(PriceList.EMPTY))
+            .fold(
+                x -> x,
+                none -> {
+                  throw new AssertionError(none.summary());
+                });
+    assertTrue(unpriced.costPerKg().isEmpty());
+    assertFalse(unpriced.summary().contains("  cost "), unpriced.summary());
+    assertTrue(unpriced.summary().contains(" % as supplied"), unpriced.summary());
+  }
+
+  @Test
+  void everyWishHasItsUnit() {
+    Map<String, Brief> units =
+        Map.of(
+            " % as supplied ", wash().build(),
+            " % of the active ", wash().leastAnionicShare().build(),
+            " points of % as supplied, summed ", wash().leastChangeFrom(twoLines()).build(),
+            " share points, summed ",
+                wash().nearestToShares(Map.of(ChargeClass.NONIONIC, 50.0)).build());
+    units.forEach(
+        (unit, brief) -> {
+          SolvedBlend s = solved(brief);
+          String text = s.summary().replaceAll("\\s+", " ");
+          int wish = text.indexOf(" wish: " + brief.wish() + ", reached ");
+          assertTrue(wish > 0, text);
+          assertTrue(text.indexOf(unit, wish) > 0, unit + " in " + text);
+        });
+    // 9 % from decyl alone is the least as supplied.
+    assertEquals(9 / 0.52, solved(wash().build()).wishValue(), 1e-9);
+    // 6 % of decyl and 12.5 % of beta are 6.87 % active; decyl alone changes most per percent, and
+    // water gives way by as much.
+    assertEquals(
+        2 * (9 - 6.87) / 0.52,
+        solved(wash().leastChangeFrom(twoLines()).build()).wishValue(),
+        1e-9);
+  }
+}
