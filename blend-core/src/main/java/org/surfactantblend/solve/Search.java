@@ -620,8 +620,9 @@ final class Search {
     if (ph.isEmpty()) {
       return new Closed(solver.apply(linear), true);
     }
-    boolean anyWill = Arrays.equals(objective.cost(), new double[objective.cost().length])
-        && objective.targets().isEmpty();
+    boolean anyWill =
+        Arrays.equals(objective.cost(), new double[objective.cost().length])
+            && objective.targets().isEmpty();
     int firstKept = linear.size() + ph.size();
     double[] before = start;
     double[] bestMet = null;
