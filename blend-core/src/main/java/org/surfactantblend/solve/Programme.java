@@ -667,6 +667,14 @@ final class Programme {
       return new Objective(less, new double[0], targets, floors, blended);
     }
 
+    /** Whether every answer is as good as any other. */
+    boolean isNothing() {
+      return !blended
+          && targets.isEmpty()
+          && floors.isEmpty()
+          && Arrays.equals(cost, new double[cost.length]);
+    }
+
     boolean isRatio() {
       return per.length > 0;
     }

@@ -1,12 +1,12 @@
 package org.surfactantblend.solve;
 
-import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.Deque;
 import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.PriorityQueue;
+import java.util.Queue;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AqueousState;
@@ -620,9 +620,7 @@ final class Search {
     if (ph.isEmpty()) {
       return new Closed(solver.apply(linear), true);
     }
-    boolean anyWill =
-        Arrays.equals(objective.cost(), new double[objective.cost().length])
-            && objective.targets().isEmpty();
+    boolean anyWill = objective.isNothing();
     int firstKept = linear.size() + ph.size();
     double[] before = start;
     double[] bestMet = null;
@@ -770,9 +768,18 @@ final class Search {
     return best;
   }
 
-  /** A box of ionic strengths, one interval for each pH bound. */
+  /**
+   * A box of ionic strengths, one interval for each pH bound.
+   *
+   * @param wish what no blend in it can go below
+   * @param depth how often it was split
+   */
   @SuppressWarnings("ArrayRecordComponent")
-  private record Box(double[] least, double[] greatest) {
+  private record Box(double wish, int depth, double[] least, double[] greatest) {
+    /** The most promising first; among equals the smallest. */
+    static final Comparator<Box> PROMISING =
+        Comparator.comparingDouble(Box::wish).thenComparing(Box::depth, Comparator.reverseOrder());
+
     double widest() {
       int side = widestSide();
       return greatest[side] - least[side];
@@ -815,10 +822,19 @@ final class Search {
       most[i] = range.greatest();
     }
     double[] best = known;
-    Deque<Box> open = new ArrayDeque<>();
-    open.push(new Box(least, most));
+    if (best == null && !objective.isNothing()) {
+      best = cover(linear, ph, nothing(), low, high, null);
+      if (best == null) {
+        return null;
+      }
+    }
+    Queue<Box> open = new PriorityQueue<>(Box.PROMISING);
+    open.add(new Box(Double.NEGATIVE_INFINITY, 0, least, most));
     for (int boxes = 1; proving && !open.isEmpty() && boxes <= MOST_BOXES; boxes++) {
-      Box box = open.pop();
+      Box box = open.remove();
+      if (!isBetter(objective, box.wish(), best)) {
+        break;
+      }
       List<Row> rows = new ArrayList<>(linear);
       for (int i = 0; i < k; i++) {
         rows.add(programme.row(ph.get(i), new IonicRange(box.least()[i], box.greatest()[i])));
@@ -830,18 +846,19 @@ final class Search {
       } catch (NumericBreakdownException e) {
         // Neither shown empty nor shown full: a smaller box will tell.
         if (box.widest() > SMALLEST_BOX) {
-          split(box, box.widestSide(), open);
+          split(box, box.widestSide(), box.wish(), open);
         }
         continue;
       }
-      if (w == null || !isBetter(objective, w, best)) {
+      double wish = w == null ? 0 : programme.objectiveValue(objective, w);
+      if (w == null || !isBetter(objective, wish, best)) {
         continue;
       }
       if (meets(w, ph)) {
         best = w;
         continue;
       }
-      if (best == null || boxes == 1) {
+      if (best == null || Integer.bitCount(boxes) == 1) {
         double[] start = new double[k];
         for (int i = 0; i < k; i++) {
           double own = programme.state(w, ph.get(i)).ionicStrength();
@@ -850,24 +867,25 @@ final class Search {
         Closed closed =
             closeLoop(
                 linear, ph, objective, w, start, high, r -> minimise(r, objective, low, high));
-        if (closed.w() != null && isBetter(objective, closed.w(), best)) {
+        if (closed.w() != null
+            && isBetter(objective, programme.objectiveValue(objective, closed.w()), best)) {
           best = closed.w();
         }
       }
-      if (isBetter(objective, w, best) && box.widest() > SMALLEST_BOX) {
-        split(box, worst(box, w, ph), open);
+      if (isBetter(objective, wish, best) && box.widest() > SMALLEST_BOX) {
+        split(box, worst(box, w, ph), wish, open);
       }
     }
     return best;
   }
 
-  /** Whether mass fractions are worth more than others by more than can be told. */
-  private boolean isBetter(Objective objective, double[] w, double @Nullable [] than) {
+  /** Whether a wish is better than that of mass fractions by more than can be told. */
+  private boolean isBetter(Objective objective, double wish, double @Nullable [] than) {
     if (than == null) {
       return true;
     }
     double before = programme.objectiveValue(objective, than);
-    return programme.objectiveValue(objective, w) < before - GAIN * Math.max(1, Math.abs(before));
+    return wish < before - GAIN * Math.max(1, Math.abs(before));
   }
 
   private boolean meets(double[] w, List<Bound> ph) {
@@ -893,14 +911,14 @@ final class Search {
     return worst;
   }
 
-  private static void split(Box box, int side, Deque<Box> open) {
+  private static void split(Box box, int side, double wish, Queue<Box> open) {
     double middle = (box.least()[side] + box.greatest()[side]) / 2;
     double[] upperStart = box.least().clone();
     double[] lowerEnd = box.greatest().clone();
     upperStart[side] = middle;
     lowerEnd[side] = middle;
-    open.push(new Box(upperStart, box.greatest()));
-    open.push(new Box(box.least(), lowerEnd));
+    open.add(new Box(wish, box.depth() + 1, box.least(), lowerEnd));
+    open.add(new Box(wish, box.depth() + 1, upperStart, box.greatest()));
   }
 
   /** Rows that keep the ionic strength of a blend inside an interval. */
