@@ -434,6 +434,15 @@ final class Programme {
     boolean isExact() {
       return least == greatest;
     }
+
+    double width() {
+      return greatest - least;
+    }
+
+    IonicRange within(IonicRange other) {
+      double low = Math.max(least, other.least);
+      return new IonicRange(low, Math.max(low, Math.min(greatest, other.greatest)));
+    }
   }
 
   /** The states at which a pH row is read: one when it is exact, else its ends and its extreme. */

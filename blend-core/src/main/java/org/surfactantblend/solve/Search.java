@@ -43,13 +43,14 @@ final class Search {
   private static final double TRACE = 1e-12;
 
   private static final int PASSES = 12;
-  private static final int MOST_BOXES = 4000;
+  private static final int MOST_BOXES = 16_000;
   private static final double SMALLEST_BOX = 1e-7;
 
   /** How exactly a blended index is met [sodium lauryl sulfate = 100]. */
   private static final double INDEX_TOLERANCE = 1e-6;
 
   private static final int MOST_CUTS = 400;
+  private static final int MOST_ROUNDS = 6;
 
   /** What a better answer has to gain in the wish, as a part of it, to be looked for. */
   private static final double GAIN = 1e-6;
@@ -667,8 +668,14 @@ final class Search {
         double own = state.ionicStrength();
         ionicStrength[k] = pass < PASSES / 2 ? own : (own + ionicStrength[k]) / 2;
       }
-      boolean rests = holdsAny(rows.subList(firstKept, rows.size()), w, steepest);
-      boolean binds = holdsAny(rows.subList(linear.size(), firstKept), w, steepest);
+      boolean rests = false;
+      for (Row row : rows.subList(firstKept, rows.size())) {
+        rests |= holds(row, w, steepest);
+      }
+      boolean binds = false;
+      for (Row row : rows.subList(linear.size(), firstKept)) {
+        binds |= holds(row, w, steepest);
+      }
       boolean stays = before != null && isNear(w, before);
       if (met && (anyWill || (!rests && (!binds || stays)))) {
         return new Closed(w, true);
@@ -687,8 +694,12 @@ final class Search {
     return new Closed(bestMet, false);
   }
 
-  private static boolean holdsAny(List<Row> rows, double[] w, double slope) {
-    return rows.stream().anyMatch(r -> activity(r, w) <= PH_TOLERANCE * slope);
+  private static boolean holds(Row row, double[] w, double slope) {
+    double terms = 0;
+    for (int j = 0; j < w.length; j++) {
+      terms += Math.abs(row.coefficients()[j]) * w[j];
+    }
+    return activity(row, w) <= PH_TOLERANCE * slope + 1e-9 * terms;
   }
 
   private List<Row> tangents(List<Row> linear, List<Bound> ph, double[] w, double[] high) {
@@ -810,16 +821,8 @@ final class Search {
       double[] low,
       double[] high,
       double @Nullable [] known) {
-    int k = ph.size();
-    double[] least = new double[k];
-    double[] most = new double[k];
-    for (int i = 0; i < k && proving; i++) {
-      IonicRange range = attainable(linear, ph.get(i), low, high);
-      if (range == null) {
-        return known;
-      }
-      least[i] = range.least();
-      most[i] = range.greatest();
+    if (!proving) {
+      return known;
     }
     double[] best = known;
     if (best == null && !objective.isNothing()) {
@@ -828,9 +831,16 @@ final class Search {
         return null;
       }
     }
+    IonicRange[] within = worthwhile(linear, ph, objective, low, high, best);
+    if (within == null) {
+      return best;
+    }
+    int k = ph.size();
+    double[] least = Arrays.stream(within).mapToDouble(IonicRange::least).toArray();
+    double[] most = Arrays.stream(within).mapToDouble(IonicRange::greatest).toArray();
     Queue<Box> open = new PriorityQueue<>(Box.PROMISING);
     open.add(new Box(Double.NEGATIVE_INFINITY, 0, least, most));
-    for (int boxes = 1; proving && !open.isEmpty() && boxes <= MOST_BOXES; boxes++) {
+    for (int boxes = 1; !open.isEmpty() && boxes <= MOST_BOXES; boxes++) {
       Box box = open.remove();
       if (!isBetter(objective, box.wish(), best)) {
         break;
@@ -877,6 +887,51 @@ final class Search {
       }
     }
     return best;
+  }
+
+  /**
+   * The ionic strengths that blends can have that are better than a known one, as far as that shows
+   * from the rows of these ionic strengths again; null when there are none.
+   */
+  private IonicRange @Nullable [] worthwhile(
+      List<Row> linear,
+      List<Bound> ph,
+      Objective objective,
+      double[] low,
+      double[] high,
+      double @Nullable [] best) {
+    IonicRange[] ranges = new IonicRange[ph.size()];
+    for (int k = 0; k < ranges.length; k++) {
+      IonicRange range = attainable(linear, ph.get(k), low, high);
+      if (range == null) {
+        return null;
+      }
+      ranges[k] = range;
+    }
+    for (int round = 0; round < MOST_ROUNDS; round++) {
+      List<Row> rows = new ArrayList<>(linear);
+      if (best != null && objective.targets().isEmpty() && objective.floors().isEmpty()) {
+        double wish = programme.objectiveValue(objective, best);
+        double[] better = objective.at(wish).cost();
+        rows.add(new Row(better, Double.NEGATIVE_INFINITY, objective.isRatio() ? 0 : wish));
+      }
+      for (int k = 0; k < ranges.length; k++) {
+        rows.add(programme.row(ph.get(k), ranges[k]));
+      }
+      boolean narrower = false;
+      for (int k = 0; k < ranges.length; k++) {
+        IonicRange now = attainable(rows, ph.get(k), low, high);
+        if (now == null) {
+          return best == null ? null : ranges; // a hair's breadth around what is known
+        }
+        narrower |= now.width() < 0.8 * ranges[k].width();
+        ranges[k] = now.within(ranges[k]);
+      }
+      if (!narrower) {
+        break;
+      }
+    }
+    return ranges;
   }
 
   /** Whether a wish is better than that of mass fractions by more than can be told. */
