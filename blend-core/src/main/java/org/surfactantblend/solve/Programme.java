@@ -676,12 +676,14 @@ final class Programme {
       return new Objective(less, new double[0], targets, floors, blended);
     }
 
+    /** Whether the costs are all of it, or the ratio's numerator. */
+    boolean isLinear() {
+      return !blended && targets.isEmpty() && floors.isEmpty();
+    }
+
     /** Whether every answer is as good as any other. */
     boolean isNothing() {
-      return !blended
-          && targets.isEmpty()
-          && floors.isEmpty()
-          && Arrays.equals(cost, new double[cost.length]);
+      return isLinear() && Arrays.equals(cost, new double[cost.length]);
     }
 
     boolean isRatio() {

@@ -7,7 +7,6 @@ import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.PriorityQueue;
 import java.util.Queue;
-import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.brief.Requirement;
@@ -43,6 +42,7 @@ final class Search {
   private static final double TRACE = 1e-12;
 
   private static final int PASSES = 12;
+  private static final int MOST_PASSES = 48;
   private static final int MOST_BOXES = 16_000;
   private static final double SMALLEST_BOX = 1e-7;
 
@@ -417,13 +417,13 @@ final class Search {
       high[j] = programme.upper[j];
     }
     IdentityHashMap<double[], LpSolution> solutions = new IdentityHashMap<>();
-    Function<List<Row>, double @Nullable []> solver =
-        rows -> {
+    Solver solver =
+        (rows, o) -> {
           LpSolution s =
               rows.size() == linear.size() + ph.size()
                   ? leaf.resolve(
-                      programme.model(rows, objective, 0, programme.lower, programme.upper))
-                  : simplex.solve(programme.model(rows, objective, 0, low, high));
+                      programme.model(rows, o, 0, programme.lower, programme.upper))
+                  : simplex.solve(programme.model(rows, o, 0, low, high));
           if (!s.isOptimal()) {
             return null;
           }
@@ -433,7 +433,16 @@ final class Search {
         };
     Closed closed = closeLoop(linear, ph, objective, null, ionicStrength, high, solver);
     double[] found =
-        closed.isBest() ? closed.w() : cover(linear, ph, objective, low, high, closed.w());
+        closed.isBest()
+            ? closed.w()
+            : cover(
+                linear,
+                ph,
+                objective,
+                low,
+                high,
+                closed.w(),
+                (rows, o) -> minimise(rows, o, low, high));
     if (found == null) {
       return null;
     }
@@ -509,25 +518,25 @@ final class Search {
 
   private double @Nullable [] best(
       List<Bound> bounds, Objective asked, double[] low, double[] high) {
-    Objective objective = atTangents(asked);
     List<Row> linear = new ArrayList<>(held);
     List<Bound> ph = new ArrayList<>();
     sort(bounds, linear, ph);
     int known = tangents.size();
     double[] ionicStrength = new double[ph.size()];
     Arrays.fill(ionicStrength, 0.1);
-    Closed closed =
-        closeLoop(
-            linear,
-            ph,
-            objective,
-            null,
-            ionicStrength,
-            high,
-            isBlended(bounds, asked)
-                ? r -> minimiseWithCuts(r, bounds, asked, known, low, high)
-                : r -> minimise(r, objective, low, high));
-    return closed.isBest() ? closed.w() : cover(linear, ph, objective, low, high, closed.w());
+    Solver solver =
+        isBlended(bounds, asked)
+            ? (rows, o) -> minimiseWithCuts(rows, bounds, o, known, low, high)
+            : (rows, o) -> minimise(rows, o, low, high);
+    Closed closed = closeLoop(linear, ph, asked, null, ionicStrength, high, solver);
+    return closed.isBest()
+        ? closed.w()
+        : cover(linear, ph, asked, low, high, closed.w(), solver);
+  }
+
+  /** Finds the best mass fractions for an objective under some rows; null when there are none. */
+  private interface Solver {
+    double @Nullable [] solve(List<Row> rows, Objective objective);
   }
 
   private static boolean isBlended(List<Bound> bounds, Objective objective) {
@@ -617,9 +626,9 @@ final class Search {
       double @Nullable [] start,
       double[] ionicStrength,
       double[] high,
-      Function<List<Row>, double @Nullable []> solver) {
+      Solver solver) {
     if (ph.isEmpty()) {
-      return new Closed(solver.apply(linear), true);
+      return new Closed(solver.solve(linear, objective), true);
     }
     boolean anyWill = objective.isNothing();
     int firstKept = linear.size() + ph.size();
@@ -627,17 +636,17 @@ final class Search {
     double[] bestMet = null;
     List<Row> kept = new ArrayList<>();
     boolean[] missed = new boolean[ph.size()];
-    for (int pass = 0; pass < PASSES; pass++) {
+    for (int pass = 0; pass < (kept.isEmpty() ? PASSES : MOST_PASSES); pass++) {
       List<Row> rows = List.of();
       double[] w = null;
-      if (before != null && pass < 2 * PASSES / 3) {
+      if (before != null && (!kept.isEmpty() || pass < 2 * PASSES / 3)) {
         rows = tangents(linear, ph, before, high);
         rows.addAll(kept);
-        w = settled(solver, rows);
+        w = settled(solver, rows, objective);
         if (w == null && !kept.isEmpty()) {
           kept.clear();
           rows = rows.subList(0, firstKept);
-          w = settled(solver, rows);
+          w = settled(solver, rows, objective);
         }
         for (int k = 0; k < missed.length; k++) {
           if (missed[k]) {
@@ -650,7 +659,7 @@ final class Search {
         for (int k = 0; k < ph.size(); k++) {
           rows.add(programme.row(ph.get(k), IonicRange.exactly(ionicStrength[k]), high));
         }
-        w = settled(solver, rows);
+        w = settled(solver, rows, objective);
       }
       if (w == null) {
         return new Closed(bestMet, false);
@@ -745,9 +754,9 @@ final class Search {
    * decide.
    */
   private static double @Nullable [] settled(
-      Function<List<Row>, double @Nullable []> solver, List<Row> rows) {
+      Solver solver, List<Row> rows, Objective objective) {
     try {
-      return solver.apply(rows);
+      return solver.solve(rows, objective);
     } catch (NumericBreakdownException e) {
       return null;
     }
@@ -820,13 +829,14 @@ final class Search {
       Objective objective,
       double[] low,
       double[] high,
-      double @Nullable [] known) {
+      double @Nullable [] known,
+      Solver solver) {
     if (!proving) {
       return known;
     }
     double[] best = known;
     if (best == null && !objective.isNothing()) {
-      best = cover(linear, ph, nothing(), low, high, null);
+      best = cover(linear, ph, nothing(), low, high, null, solver);
       if (best == null) {
         return null;
       }
@@ -852,7 +862,7 @@ final class Search {
       }
       double[] w;
       try {
-        w = minimise(rows, objective, low, high);
+        w = solver.solve(rows, objective);
       } catch (NumericBreakdownException e) {
         // Neither shown empty nor shown full: a smaller box will tell.
         if (box.widest() > SMALLEST_BOX) {
@@ -875,8 +885,7 @@ final class Search {
           start[i] = Math.min(box.greatest()[i], Math.max(box.least()[i], own));
         }
         Closed closed =
-            closeLoop(
-                linear, ph, objective, w, start, high, r -> minimise(r, objective, low, high));
+            closeLoop(linear, ph, objective, w, start, high, solver);
         if (closed.w() != null
             && isBetter(objective, programme.objectiveValue(objective, closed.w()), best)) {
           best = closed.w();
@@ -910,7 +919,7 @@ final class Search {
     }
     for (int round = 0; round < MOST_ROUNDS; round++) {
       List<Row> rows = new ArrayList<>(linear);
-      if (best != null && objective.targets().isEmpty() && objective.floors().isEmpty()) {
+      if (best != null && objective.isLinear()) {
         double wish = programme.objectiveValue(objective, best);
         double[] better = objective.at(wish).cost();
         rows.add(new Row(better, Double.NEGATIVE_INFINITY, objective.isRatio() ? 0 : wish));
