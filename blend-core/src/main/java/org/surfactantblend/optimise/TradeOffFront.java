@@ -134,6 +134,12 @@ public final class TradeOffFront {
         return;
       }
       Corner p = corner(x, first, second);
+      if (p.first <= a.first
+          || p.first >= b.first
+          || p.second >= a.second
+          || p.second <= b.second) {
+        return; // better than the line only by what the minimiser leaves open
+      }
       split(a, p, corners);
       corners.add(p);
       split(p, b, corners);

@@ -53,7 +53,7 @@ final class Search {
   private static final int MOST_ROUNDS = 6;
 
   /** What a better answer has to gain in the wish, as a part of it, to be looked for. */
-  private static final double GAIN = 1e-6;
+  private static final double GAIN = 1e-7;
 
   private final Programme programme;
   private final SearchBudget budget;
@@ -421,8 +421,7 @@ final class Search {
         (rows, o) -> {
           LpSolution s =
               rows.size() == linear.size() + ph.size()
-                  ? leaf.resolve(
-                      programme.model(rows, o, 0, programme.lower, programme.upper))
+                  ? leaf.resolve(programme.model(rows, o, 0, programme.lower, programme.upper))
                   : simplex.solve(programme.model(rows, o, 0, low, high));
           if (!s.isOptimal()) {
             return null;
@@ -529,9 +528,7 @@ final class Search {
             ? (rows, o) -> minimiseWithCuts(rows, bounds, o, known, low, high)
             : (rows, o) -> minimise(rows, o, low, high);
     Closed closed = closeLoop(linear, ph, asked, null, ionicStrength, high, solver);
-    return closed.isBest()
-        ? closed.w()
-        : cover(linear, ph, asked, low, high, closed.w(), solver);
+    return closed.isBest() ? closed.w() : cover(linear, ph, asked, low, high, closed.w(), solver);
   }
 
   /** Finds the best mass fractions for an objective under some rows; null when there are none. */
@@ -753,8 +750,7 @@ final class Search {
    * The answer of a solver, or null when rounding hides whether there is one: the boxes then
    * decide.
    */
-  private static double @Nullable [] settled(
-      Solver solver, List<Row> rows, Objective objective) {
+  private static double @Nullable [] settled(Solver solver, List<Row> rows, Objective objective) {
     try {
       return solver.solve(rows, objective);
     } catch (NumericBreakdownException e) {
@@ -884,8 +880,7 @@ final class Search {
           double own = programme.state(w, ph.get(i)).ionicStrength();
           start[i] = Math.min(box.greatest()[i], Math.max(box.least()[i], own));
         }
-        Closed closed =
-            closeLoop(linear, ph, objective, w, start, high, solver);
+        Closed closed = closeLoop(linear, ph, objective, w, start, high, solver);
         if (closed.w() != null
             && isBetter(objective, programme.objectiveValue(objective, closed.w()), best)) {
           best = closed.w();
