@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.surfactantblend.aqueous.Conditions;
+import org.surfactantblend.blend.Blend;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.brief.Requirement;
 import org.surfactantblend.material.ChargeClass;
@@ -451,5 +452,53 @@ class BriefProblemsTest {
         List.of(),
         BlendSolver.check(
             wash().choosingFrom("nameless").netAnionicChargeShare(10, 40, 7).build(), table));
+  }
+
+  /** Every place in the list of candidates, the first and the last among them. */
+  @Test
+  void pairsOfAllCandidatesAreKept() {
+    List<String> ids = List.of("decyl", "coco", "beta", "glut");
+    for (String a : ids) {
+      for (String b : ids) {
+        if (a.equals(b)) {
+          continue;
+        }
+        // Both wanted in equal parts, but kept apart.
+        Brief.Builder both =
+            wash().shareOf(a, 0, 60).shareOf(b, 0, 60).leastChangeFrom(halves(a, b));
+        SolvedBlend free = solved(both.build());
+        assertTrue(percent(free, a) > 0 && percent(free, b) > 0, a + " " + b);
+        SolvedBlend apart = solved(both.notTogether(a, b).build());
+        assertTrue(percent(apart, a) == 0 || percent(apart, b) == 0, a + " " + b);
+        // The one alone would be best, but needs the other.
+        SolvedBlend alone = solved(wash().leastChangeFrom(halves(a, a)).build());
+        assertEquals(0, percent(alone, b), a + " " + b);
+        SolvedBlend needs = solved(wash().leastChangeFrom(halves(a, a)).onlyIf(a, b).build());
+        assertTrue(percent(needs, a) == 0 || percent(needs, b) > 0, a + " " + b);
+      }
+      // Kept apart from a fixed line, and in need of what can never come in.
+      SolvedBlend without =
+          solved(
+              wash().leastChangeFrom(halves(a, a)).fixed("sulf", 1).notTogether(a, "sulf").build());
+      assertEquals(0, percent(without, a), a);
+      SolvedBlend reversed =
+          solved(
+              wash().leastChangeFrom(halves(a, a)).fixed("sulf", 1).notTogether("sulf", a).build());
+      assertEquals(0, percent(reversed, a), a);
+      SolvedBlend never = solved(wash().leastChangeFrom(halves(a, a)).onlyIf(a, "iset").build());
+      assertEquals(0, percent(never, a), a);
+    }
+  }
+
+  /** 9 % active, half of it from each. */
+  private static Blend halves(String a, String b) {
+    Material first = TABLE.get(a);
+    Material second = TABLE.get(b);
+    Blend.Builder blend = Blend.named("halves");
+    blend.line(first, (a.equals(b) ? 9 : 4.5) / first.activePercent().typical() * 100);
+    if (!a.equals(b)) {
+      blend.line(second, 4.5 / second.activePercent().typical() * 100);
+    }
+    return blend.upToHundredWith(Shop.WATER);
   }
 }
