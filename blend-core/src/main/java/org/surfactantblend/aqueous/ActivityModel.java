@@ -1,5 +1,6 @@
 package org.surfactantblend.aqueous;
 
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.quantity.Require;
 
@@ -156,7 +157,7 @@ public final class ActivityModel {
 
   @Override
   public int hashCode() {
-    return Boolean.hashCode(active) * 31 + Double.hashCode(c);
+    return Objects.hash(active, c);
   }
 
   @Override

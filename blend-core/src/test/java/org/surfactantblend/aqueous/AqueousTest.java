@@ -424,4 +424,27 @@ class AqueousTest {
     assertEquals(8, PhRoot.ofFalling(x -> 8 - x, 3, 8));
     assertEquals(5, PhRoot.ofFalling(x -> 5 - x, 5, 5));
   }
+
+  /** Work, not time: a change that makes the way to a root longer has to be seen. */
+  @Test
+  void rootsKeepToTheirBudgetOfSteps() {
+    AtomicInteger calls = new AtomicInteger();
+    for (int i = 0; i < 60; i++) {
+      AcidBase acid = AcidBase.acid("acid", 2 + 0.2 * i, 3.5 + 0.2 * i);
+      for (double strong : new double[] {0.001, 0.01, 0.05, 0.1}) {
+        ChargeBalance balance =
+            ChargeBalance.at(Conditions.ideal(14), 0).add(acid, 0.06).strongCharge(strong).build();
+        double root =
+            PhRoot.ofFalling(
+                ph -> {
+                  calls.incrementAndGet();
+                  return balance.netCharge(ph);
+                },
+                -2,
+                16);
+        assertEquals(balance.ph(), root, 1e-9);
+      }
+    }
+    assertTrue(calls.get() <= 3350, () -> "calls " + calls);
+  }
 }

@@ -419,4 +419,71 @@ class AnswersTest {
         solved(wash().leastChangeFrom(twoLines()).build()).wishValue(),
         1e-9);
   }
+
+  @Test
+  void aSummarySaysWhichEndsBind() {
+    SolvedBlend s =
+        solved(wash().shareOf("decyl", 40, 100).salt(0, 3).fixed("glycerin", 3).cheapest().build());
+    // A point of active is 0.1 %: 0.06 % of it from beta, 0.04 % from decyl, in place of water.
+    double point = (0.06 / 0.30 * (2.3 - 0.04) + 0.04 / 0.52 * (5.4 - 0.04)) / 100;
+    for (String line :
+        List.of(
+            "  total active 9 % active                          9.000    both"
+                + right(String.format(java.util.Locale.ROOT, "%.3f", point), 15),
+            "  share of decyl 40 to 100 % of the active         40.00   below          0.002",
+            "  sodium chloride 0 to 3 % m/m                     0.918       -              -",
+            "  The spread of the pH comes mostly from the alkali of decyl: titrate 20 g of",
+            "  Note: decyl: alkali worked back from a pH of 11 or more is ill-conditioned:")) {
+      assertTrue(s.summary().contains(line + "\n"), line + " in\n" + s.summary());
+    }
+    assertFalse(s.report(Requirement.Kind.SALT).isBinding());
+    assertTrue(s.report(Requirement.Kind.MATERIAL_SHARE).isBinding());
+    SolvedBlend above = solved(wash().share(ChargeClass.NONIONIC, 20, 40).build());
+    // A point of the share: 0.09 % active at 30 instead of 52 % strength.
+    double share = 0.09 / 0.30 - 0.09 / 0.52;
+    assertTrue(
+        above
+            .summary()
+            .contains(
+                "  share of nonionic 20 to 40 % of the active       40.00   above"
+                    + right(String.format(java.util.Locale.ROOT, "%.3f", share), 15)
+                    + "\n"),
+        above.summary());
+    assertTrue(above.report(Requirement.Kind.CLASS_SHARE).isBinding());
+    // Of a sulfate and a betaine the pH spreads little in this window; nothing is to titrate.
+    SolvedBlend narrow =
+        solved(Brief.named("narrow").totalActive(9, 0).choosingFrom("beta").build());
+    assertEquals(
+        narrow.startingPh().guaranteed().width() > 1,
+        narrow.summary().contains("The spread of the pH"),
+        narrow.summary());
+  }
+
+  @Test
+  void aRatioHasNoBoundToTell() {
+    List<SearchProgress> told = new ArrayList<>();
+    Brief open =
+        Brief.named("open")
+            .totalActive(9, 0.5)
+            .choosingFrom("decyl", "beta", "glut", "coco")
+            .shareOf("glut", 10, 60)
+            .atMostSurfactants(2)
+            .leastAnionicShare()
+            .build();
+    BlendSolver.alternatives(open, TABLE, 2, 1, SearchBudget.none().telling(told::add));
+    for (SearchProgress p : told) {
+      assertTrue(Double.isNaN(p.best()), p.toString());
+      assertEquals(Double.NEGATIVE_INFINITY, p.bound(), p.toString());
+    }
+    told.clear();
+    Brief linear =
+        Brief.named("linear")
+            .totalActive(9, 0.5)
+            .choosingFrom("decyl", "beta", "glut", "coco")
+            .atMostSurfactants(2)
+            .cheapest()
+            .build();
+    BlendSolver.alternatives(linear, TABLE, 2, 1, SearchBudget.none().telling(told::add));
+    assertTrue(told.stream().anyMatch(p -> Double.isFinite(p.bound())), told.toString());
+  }
 }

@@ -6,15 +6,24 @@ import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
+import org.surfactantblend.aqueous.Conditions;
+import org.surfactantblend.blend.Blend;
 import org.surfactantblend.brief.Brief;
+import org.surfactantblend.brief.Requirement;
 import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.material.Constituent;
+import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.material.PriceList;
 import org.surfactantblend.problem.Problem;
 import org.surfactantblend.problem.ProblemsException;
+import org.surfactantblend.quantity.Range;
 import org.surfactantblend.testing.Conflicts;
 import org.surfactantblend.testing.Recheck;
 import org.surfactantblend.testing.Shop;
@@ -349,5 +358,147 @@ class BriefProblemsTest {
     assertEquals(4, Measure.COST.decimals());
     assertEquals("", Measure.SURFACTANT_COUNT.unit());
     assertEquals(0, Measure.SURFACTANT_COUNT.decimals());
+  }
+
+  @Test
+  void whateverIsNamedHasToBeKnown() {
+    problems(
+        wash().mustUse("nobody").build(),
+        "error unknown-material at brief \"wash\" must use: found 'nobody'; allowed: an id of the"
+            + " table.");
+    problems(
+        wash().fillingUpWith("nothing").build(),
+        "error unknown-material at brief \"wash\" filling up with: found 'nothing'; allowed: an id"
+            + " of the table.");
+    problems(
+        wash().requirement(Requirement.of(Requirement.Kind.CLASS_SHARE, "soapy", 10, 20)).build(),
+        "error unknown-charge-class at brief \"wash\" share of soapy: found 'soapy'; allowed:"
+            + " anionic, amphoteric, nonionic or cationic.");
+    double charge = Shop.SULF.chargeCurve(Conditions.standard()).chargeEqPerKg(5.5, 0.1);
+    assertTrue(
+        BlendSolver.check(wash().toReachPh(5.5, "sulf", 3).build(), TABLE)
+            .get(0)
+            .found()
+            .equals(
+                String.format(java.util.Locale.ROOT, "'sulf', %.1f meq/kg there", charge * 1000)));
+  }
+
+  @Test
+  void aPriceIsNeededOfFixedLinesToo() {
+    MaterialTable some =
+        TABLE.priced(
+            PriceList.of(
+                "cu", Map.of("decyl", 5.0, "coco", 4.0, "beta", 2.0, "glut", 3.0, "water", 0.01)));
+    List<Problem> found = BlendSolver.check(wash().fixed("glycerin", 3).cheapest().build(), some);
+    assertEquals(1, found.size());
+    assertEquals("no price of glycerin", found.get(0).found());
+    assertEquals(List.of(), BlendSolver.check(wash().cheapest().build(), some));
+  }
+
+  @Test
+  void naturalOriginOfAllIsEnough() {
+    List<Material> all =
+        TABLE.materials().stream()
+            .map(m -> m.toBuilder().naturalOriginPercent(m.isSurfactant() ? 60 : 100).build())
+            .toList();
+    TradeOff front =
+        BlendSolver.tradeOff(
+            Brief.named("wash").totalActive(9, 0).choosingFrom("decyl", "beta").build(),
+            MaterialTable.of(all).priced(TABLE.prices()),
+            Measure.COST,
+            Measure.NOT_OF_NATURAL_ORIGIN,
+            SearchBudget.none());
+    assertFalse(front.corners().isEmpty());
+    // 40 % of every surfactant as supplied: decyl alone is the least, beta alone the cheapest.
+    TradeOff.Corner last = front.corners().get(front.corners().size() - 1);
+    assertEquals(0.4 * 9 / 0.52, last.second(), 1e-4);
+    assertEquals(0.4 * 9 / 0.30, front.corners().get(0).second(), 1e-4);
+  }
+
+  @Test
+  void aChargeShareNeedsMolarMasses() {
+    Material nameless =
+        Shop.GLUT.toBuilder()
+            .id("nameless")
+            .constituent(
+                Constituent.active(
+                    "Unknown", Range.exactly(1), ChargeClass.ANIONIC, OptionalDouble.empty()))
+            .build();
+    List<Material> all = new ArrayList<>(TABLE.materials());
+    all.add(nameless);
+    MaterialTable table = MaterialTable.of(all).priced(TABLE.prices());
+    Brief.Builder b = wash().netAnionicChargeShare(10, 40, 7);
+    assertEquals(List.of(), BlendSolver.check(b.build(), table));
+    List<Problem> found =
+        BlendSolver.check(
+            wash().netAnionicChargeShare(10, 40, 7).mustUse("nameless").build(), table);
+    assertEquals(List.of("molar-mass-missing"), found.stream().map(Problem::code).toList());
+    assertEquals("no molar mass of nameless", found.get(0).found());
+    List<Problem> fixed =
+        BlendSolver.check(
+            wash().netAnionicChargeShare(10, 40, 7).fixed("nameless", 2).build(), table);
+    assertEquals("no molar mass of nameless", fixed.get(0).found());
+    List<Problem> only =
+        BlendSolver.check(
+            Brief.named("wash")
+                .totalActive(9, 0.2)
+                .choosingFrom("nameless")
+                .netAnionicChargeShare(10, 40, 7)
+                .build(),
+            table);
+    assertEquals("no molar mass of nameless", only.get(0).found());
+    // One candidate with a molar mass is enough; the other is left out.
+    assertEquals(
+        List.of(),
+        BlendSolver.check(
+            wash().choosingFrom("nameless").netAnionicChargeShare(10, 40, 7).build(), table));
+  }
+
+  /** Every place in the list of candidates, the first and the last among them. */
+  @Test
+  void pairsOfAllCandidatesAreKept() {
+    List<String> ids = List.of("decyl", "coco", "beta", "glut");
+    for (String a : ids) {
+      for (String b : ids) {
+        if (a.equals(b)) {
+          continue;
+        }
+        // Both wanted in equal parts, but kept apart.
+        Brief.Builder both =
+            wash().shareOf(a, 0, 60).shareOf(b, 0, 60).leastChangeFrom(halves(a, b));
+        SolvedBlend free = solved(both.build());
+        assertTrue(percent(free, a) > 0 && percent(free, b) > 0, a + " " + b);
+        SolvedBlend apart = solved(both.notTogether(a, b).build());
+        assertTrue(percent(apart, a) == 0 || percent(apart, b) == 0, a + " " + b);
+        // The one alone would be best, but needs the other.
+        SolvedBlend alone = solved(wash().leastChangeFrom(halves(a, a)).build());
+        assertEquals(0, percent(alone, b), a + " " + b);
+        SolvedBlend needs = solved(wash().leastChangeFrom(halves(a, a)).onlyIf(a, b).build());
+        assertTrue(percent(needs, a) == 0 || percent(needs, b) > 0, a + " " + b);
+      }
+      // Kept apart from a fixed line, and in need of what can never come in.
+      SolvedBlend without =
+          solved(
+              wash().leastChangeFrom(halves(a, a)).fixed("sulf", 1).notTogether(a, "sulf").build());
+      assertEquals(0, percent(without, a), a);
+      SolvedBlend reversed =
+          solved(
+              wash().leastChangeFrom(halves(a, a)).fixed("sulf", 1).notTogether("sulf", a).build());
+      assertEquals(0, percent(reversed, a), a);
+      SolvedBlend never = solved(wash().leastChangeFrom(halves(a, a)).onlyIf(a, "iset").build());
+      assertEquals(0, percent(never, a), a);
+    }
+  }
+
+  /** 9 % active, half of it from each. */
+  private static Blend halves(String a, String b) {
+    Material first = TABLE.get(a);
+    Material second = TABLE.get(b);
+    Blend.Builder blend = Blend.named("halves");
+    blend.line(first, (a.equals(b) ? 9 : 4.5) / first.activePercent().typical() * 100);
+    if (!a.equals(b)) {
+      blend.line(second, 4.5 / second.activePercent().typical() * 100);
+    }
+    return blend.upToHundredWith(Shop.WATER);
   }
 }

@@ -662,4 +662,21 @@ class SwapByHandTest {
         "grade was empty, allowed is one that holds Glycerin",
         () -> ContentRecipe.of(WASH).toGrades(WATER).using(empty));
   }
+
+  @Test
+  void anotherSurfactantOfTheClassIsFollowedByName() {
+    Material sultaine = surfactant("sultaine", "Sultaine", ChargeClass.AMPHOTERIC, 45);
+    SwapReport report = swapped(WASH, "betaine", sultaine);
+    assertEquals(6, report.after().asSupplied("sultaine").value(), 1e-9);
+    assertEquals(
+        "Betaine 2.700 -> 0.000 % active, outside tolerance", figure(report, "Betaine").toString());
+    assertEquals(
+        "Sultaine 0.000 -> 2.700 % active, outside tolerance",
+        figure(report, "Sultaine").toString());
+    assertEquals(Verdict.HELD, figure(report, "amphoteric active").verdict());
+    assertTrue(report.figure("carried Betaine").isEmpty());
+    assertTrue(report.figure("carried Sultaine").isEmpty());
+    assertEquals(List.of("Sultaine"), report.newOnLabel());
+    assertEquals(List.of("Betaine", "Sodium Chloride"), report.offLabel());
+  }
 }
