@@ -478,7 +478,7 @@ final class Search {
 
   /**
    * The ionic strengths that blends inside the linear rows can have at a pH bound; null when there
-   * is no such blend, or none by more than a hair's breadth.
+   * is no such blend.
    */
   private @Nullable IonicRange attainable(List<Row> linear, Bound b, double[] low, double[] high) {
     int n = programme.columns.size();
@@ -492,23 +492,25 @@ final class Search {
       least[j] = programme.ionicBackground(j, b, ideal);
       greatest[j] = -programme.ionicBackground(j, b, strongest);
     }
-    double[] driest;
-    double[] fewest;
-    double[] most;
-    try {
-      driest = minimise(linear, plain(water), low, high);
-      fewest = minimise(linear, plain(least), low, high);
-      most = minimise(linear, plain(greatest), low, high);
-    } catch (NumericBreakdownException e) {
+    double driest = leastOf(linear, water, low, high);
+    double fewest = leastOf(linear, least, low, high);
+    double most = -leastOf(linear, greatest, low, high);
+    if (Double.isInfinite(driest) || Double.isInfinite(fewest) || Double.isInfinite(most)) {
       return null;
     }
-    if (driest == null || fewest == null || most == null) {
-      return null;
-    }
-    double leastWater = Math.max(1e-3, Programme.dot(water, driest));
     return new IonicRange(
-        Math.max(0, Programme.dot(least, fewest)),
-        -Programme.dot(greatest, most) / leastWater + strongest.ownIonicStrength() + 1e-9);
+        Math.max(0, fewest), most / Math.max(1e-3, driest) + strongest.ownIonicStrength() + 1e-9);
+  }
+
+  /** The least value of a sum over blends inside some rows, infinite when there are none. */
+  private double leastOf(List<Row> rows, double[] sum, double[] low, double[] high) {
+    try {
+      double[] w = minimise(rows, plain(sum), low, high);
+      return w == null ? Double.POSITIVE_INFINITY : Programme.dot(sum, w);
+    } catch (NumericBreakdownException e) {
+      // Whether there are any hangs on a hair's breadth; fractions sum to 1, so this holds anyway.
+      return Arrays.stream(sum).min().orElseThrow();
+    }
   }
 
   private static Objective plain(double[] cost) {
@@ -926,7 +928,7 @@ final class Search {
       for (int k = 0; k < ranges.length; k++) {
         IonicRange now = attainable(rows, ph.get(k), low, high);
         if (now == null) {
-          return best == null ? null : ranges; // a hair's breadth around what is known
+          return null;
         }
         narrower |= now.width() < 0.8 * ranges[k].width();
         ranges[k] = now.within(ranges[k]);
