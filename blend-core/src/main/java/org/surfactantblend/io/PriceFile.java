@@ -110,6 +110,8 @@ public final class PriceFile {
         outer.warning(
             ProblemCodes.NO_ROWS, "pricesPerKg", "no prices", "a price by material id", "");
       }
+      String word = outer.word("currency");
+      String currency = Row.unprintable(word) < 0 ? word : "";
       for (Map.Entry<String, JsonNode> entry : list.properties()) {
         if (log.isFull()) {
           break;
@@ -123,7 +125,7 @@ public final class PriceFile {
         }
         cells.put("material_id", entry.getKey());
         cells.put("price_per_kg", entry.getValue().asText());
-        cells.put("currency", outer.word("currency"));
+        cells.put("currency", currency);
         prices.take(row);
       }
     }

@@ -306,27 +306,35 @@ final class Row {
 
   /** Reports a character that no text holds. */
   void checkCharacters(String column, String cell) {
-    for (int i = 0; i < cell.length(); i++) {
-      char c = cell.charAt(i);
+    int odd = unprintable(cell);
+    if (odd >= 0) {
+      error(
+          ProblemCodes.CONTROL_CHARACTER,
+          column,
+          "the character " + quoted(String.valueOf(cell.charAt(odd))),
+          "printable text",
+          "save the table again as UTF-8 text");
+    }
+  }
+
+  /** Where the first character stands that no text holds, -1 when there is none. */
+  static int unprintable(String text) {
+    for (int i = 0; i < text.length(); i++) {
+      char c = text.charAt(i);
       if (c >= ' ' && c < 0x7F) {
         continue;
       }
       boolean pair =
           Character.isHighSurrogate(c)
-              && i + 1 < cell.length()
-              && Character.isLowSurrogate(cell.charAt(i + 1));
+              && i + 1 < text.length()
+              && Character.isLowSurrogate(text.charAt(i + 1));
       if (pair) {
         i++;
       } else if (Character.isSurrogate(c) || (c < ' ' && "\t\n\r".indexOf(c) < 0) || c == 0x7F) {
-        error(
-            ProblemCodes.CONTROL_CHARACTER,
-            column,
-            "the character " + quoted(String.valueOf(c)),
-            "printable text",
-            "save the table again as UTF-8 text");
-        return;
+        return i;
       }
     }
+    return -1;
   }
 
   /** Removes white space of every kind at both ends. */

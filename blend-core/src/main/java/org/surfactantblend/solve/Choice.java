@@ -132,7 +132,7 @@ record Choice(
     Map<ChargeClass, Integer> ofClass = new EnumMap<>(ChargeClass.class);
     for (int j = 0; j < programme.candidates; j++) {
       if (w[j] > 0) {
-        if (w[j] < minimumUse) {
+        if (!isPlain() && w[j] < leastUse()) {
           return false;
         }
         used++;
