@@ -18,13 +18,16 @@ public final class LongRun {
   /** Briefs drawn over the same shop. */
   private static final int BRIEFS = 8;
 
+  private final int verifyOneIn;
   private long briefs;
   private long solved;
   private long refused;
   private long verified;
   private long violations;
 
-  private LongRun() {}
+  private LongRun(int verifyOneIn) {
+    this.verifyOneIn = verifyOneIn;
+  }
 
   /**
    * Runs.
@@ -34,7 +37,7 @@ public final class LongRun {
   public static void main(String[] arguments) {
     long seed = Long.parseLong(arguments[0]);
     double minutes = Double.parseDouble(arguments[1]);
-    LongRun run = new LongRun();
+    LongRun run = new LongRun(VERIFY_ONE_IN);
     long start = System.nanoTime();
     long told = start;
     while (System.nanoTime() - start < minutes * 60e9) {
@@ -51,6 +54,35 @@ public final class LongRun {
   private void shop(long seed) {
     RandomTask task = new RandomTask(seed);
     for (int i = 0; i < BRIEFS; i++) {
+      Draw draw = Draw.next(task);
+      briefs++;
+      try {
+        answer(task, draw);
+      } catch (RuntimeException | AssertionError e) {
+        violations++;
+        System.out.println(
+            "violation: seed " + seed + ", brief " + i + ": " + e + "\n" + draw.brief());
+      }
+    }
+  }
+
+  /** Answers and rechecks one brief of one shop; throws where there is a violation. */
+  static void repeat(long seed, int brief) {
+    RandomTask task = new RandomTask(seed);
+    Draw draw = Draw.next(task);
+    for (int i = 0; i < brief; i++) {
+      draw = Draw.next(task);
+    }
+    new LongRun(1).answer(task, draw);
+  }
+
+  /**
+   * A brief drawn over a shop.
+   *
+   * @param known whether the shop's known blend meets it
+   */
+  private record Draw(Brief brief, boolean known) {
+    static Draw next(RandomTask task) {
       int kind = task.random.nextInt(6);
       Brief.Builder b = task.brief(kind < 3 ? 0 : kind < 5 ? 0.4 : 2);
       task.wish(b);
@@ -63,23 +95,17 @@ public final class LongRun {
         b.everyLotWithinSpecification();
         known = false;
       }
-      Brief brief = b.build();
-      briefs++;
-      try {
-        answer(task, brief, known);
-      } catch (RuntimeException | AssertionError e) {
-        violations++;
-        System.out.println("violation: seed " + seed + ", brief " + i + ": " + e + "\n" + brief);
-      }
+      return new Draw(b.build(), known);
     }
   }
 
-  private void answer(RandomTask task, Brief brief, boolean known) {
+  private void answer(RandomTask task, Draw draw) {
+    Brief brief = draw.brief();
     BlendResult result = BlendSolver.solve(brief, task.table);
     Recheck.result(result, task.table.prices());
     if (result instanceof SolvedBlend s) {
       solved++;
-      if (known) {
+      if (draw.known()) {
         double own = Recheck.wish(task.known, brief, task.table.prices());
         if (s.wishValue() > own + 1e-6 * Math.max(1, own)) {
           throw new AssertionError("a better blend is known: " + own + " to " + s.wishValue());
@@ -87,10 +113,10 @@ public final class LongRun {
       }
     } else {
       refused++;
-      if (known) {
+      if (draw.known()) {
         throw new AssertionError("refused, but a blend is known");
       }
-      if (refused % VERIFY_ONE_IN == 0) {
+      if (refused % verifyOneIn == 0) {
         Conflicts.verify(result, task.table);
         verified++;
       }
