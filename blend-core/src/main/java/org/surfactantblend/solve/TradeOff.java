@@ -30,9 +30,9 @@ public record TradeOff(
 
   /**
    * Corners that lie less than this share of the front's range below the line between their
-   * neighbours are not listed.
+   * neighbours are not listed: with the ionic strength a front bends a little everywhere.
    */
-  public static final double PRECISION = 1e-6;
+  public static final double PRECISION = 1e-4;
 
   /**
    * One blend of the front.

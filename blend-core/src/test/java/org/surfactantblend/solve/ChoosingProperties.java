@@ -218,9 +218,16 @@ class ChoosingProperties {
       met++;
       double cost = measured(other, Measure.COST, p);
       double salt = measured(other, Measure.SALT, p);
-      double allowed = 2e-5;
+      double allowed =
+          2e-5
+              + TradeOff.PRECISION
+                  * (corners.get(corners.size() - 1).first() - corners.get(0).first());
+      double allowedOfSalt =
+          2e-5
+              + TradeOff.PRECISION
+                  * (corners.get(0).second() - corners.get(corners.size() - 1).second());
       assertTrue(cost >= corners.get(0).first() - allowed);
-      assertTrue(salt >= corners.get(corners.size() - 1).second() - allowed);
+      assertTrue(salt >= corners.get(corners.size() - 1).second() - allowedOfSalt);
       for (int k = 1; k < corners.size(); k++) {
         TradeOff.Corner a = corners.get(k - 1);
         TradeOff.Corner b = corners.get(k);
@@ -229,7 +236,7 @@ class ChoosingProperties {
           double line = a.second() + part * (b.second() - a.second());
           double slope = (a.second() - b.second()) / (b.first() - a.first());
           assertTrue(
-              salt >= line - allowed * (1 + slope),
+              salt >= line - allowedOfSalt - allowed * slope,
               () -> cost + ", " + salt + " is below\n" + front + other);
         }
       }
