@@ -79,8 +79,30 @@ final class BriefCheck {
             "one value without tolerance, so that the measure is linear",
             "totalActive(percent, 0)");
       }
+      sharesOfNothing();
       mildness();
       guardedFixedLines();
+    }
+  }
+
+  /** Without active matter every share would be met. */
+  private void sharesOfNothing() {
+    for (Requirement total : brief.requirements()) {
+      for (Requirement share : brief.requirements()) {
+        boolean asked =
+            (share.kind() == Requirement.Kind.CLASS_SHARE
+                    || share.kind() == Requirement.Kind.MATERIAL_SHARE)
+                && share.low() > 0;
+        if (total.kind() == Requirement.Kind.TOTAL_ACTIVE && total.low() <= 0 && asked) {
+          add(
+              "total-active-zero",
+              share.label(),
+              "a share of a total that may be 0",
+              "a total of active matter above 0 %",
+              "totalActive with a smaller tolerance");
+          return;
+        }
+      }
     }
   }
 

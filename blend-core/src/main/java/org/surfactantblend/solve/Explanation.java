@@ -12,6 +12,7 @@ import java.util.function.LongToDoubleFunction;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.acidity.StartingPh;
 import org.surfactantblend.brief.Brief;
+import org.surfactantblend.optimise.NumericBreakdownException;
 import org.surfactantblend.quantity.Text;
 
 /**
@@ -141,7 +142,11 @@ final class Explanation {
 
   /** Whether the looser brief is solved with its wish: what its owner will try. */
   private boolean solvesWith(Bound b, double loosening) {
-    return search.best(loosened(b, loosening), programme.objective(), choice) != null;
+    try {
+      return search.best(loosened(b, loosening), programme.objective(), choice) != null;
+    } catch (NumericBreakdownException e) {
+      return false; // by a hair's breadth at most
+    }
   }
 
   private List<Bound> loosened(Bound b, double loosening) {

@@ -56,6 +56,18 @@ class BriefProblemsTest {
   }
 
   @Test
+  void aShareOfATotalThatMayBeNothing() {
+    Brief.Builder b =
+        Brief.named("wash").totalActive(0.2, 0.3).choosingFrom("decyl", "coco", "beta", "glut");
+    problems(b.share(ChargeClass.AMPHOTERIC, 0, 70).build());
+    problems(
+        b.share(ChargeClass.NONIONIC, 20, 70).build(),
+        "error total-active-zero at brief \"wash\" share of nonionic: found a share of a total that"
+            + " may be 0; allowed: a total of active matter above 0 %. Maybe: totalActive with a"
+            + " smaller tolerance");
+  }
+
+  @Test
   void whatTheTableDoesNotKnow() {
     problems(
         wash()
