@@ -977,7 +977,9 @@ public final class DualSimplex {
       if (d[j] * dir[j] < -dualTol) {
         double target = dir[j] > 0 ? up[j] : lo[j];
         if (Double.isInfinite(target)) {
-          possible = false;
+          // Where costs cancel, as those of a ratio do at its best, a price may be all rounding.
+          possible &= Math.abs(d[j]) <= LOOSE * lp.costMax;
+          d[j] = 0;
         } else {
           flip(j);
         }

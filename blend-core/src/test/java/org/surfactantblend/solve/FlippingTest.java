@@ -8,7 +8,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 /**
  * Briefs in which the loop on ionic strength flips between two sets of surfactants, or whose answer
  * hangs on dust: found by {@link LongRun}, each once answered with less than a known blend, with a
- * pair that was not complete, or with a change larger than needed.
+ * pair that was not complete, with a change larger than needed, or not at all.
  */
 class FlippingTest {
   @ParameterizedTest
@@ -25,7 +25,9 @@ class FlippingTest {
     "300118, 2",
     "409234, 7",
     "412962, 6",
-    "501881, 2"
+    "501881, 2",
+    "1000196, 7",
+    "1014028, 4"
   })
   void theAnswerStandsUpToTheRecheck(long seed, int brief) {
     assertDoesNotThrow(() -> LongRun.repeat(seed, brief));
