@@ -844,12 +844,11 @@ final class Programme {
    * floors if there are any.
    *
    * @param rows the requirements' rows
-   * @param o the objective
-   * @param ratio the value a ratio is compared with, 0 for a plain objective
+   * @param o the objective, no ratio: {@link Objective#at} makes one
    * @param low least mass fractions
    * @param high greatest mass fractions
    */
-  LinearProgram model(List<Row> rows, Objective o, double ratio, double[] low, double[] high) {
+  LinearProgram model(List<Row> rows, Objective o, double[] low, double[] high) {
     int n = columns.size();
     boolean floored = !o.floors().isEmpty();
     int greatest = n + 2 * o.targets().size();
@@ -882,9 +881,6 @@ final class Programme {
     double[] cost = Arrays.copyOf(o.cost(), n + extra);
     double[] lo = Arrays.copyOf(low, n + extra);
     double[] hi = Arrays.copyOf(high, n + extra);
-    for (int j = 0; j < n && o.isRatio(); j++) {
-      cost[j] -= ratio * o.per()[j];
-    }
     Arrays.fill(cost, n, greatest, 100);
     Arrays.fill(hi, n, greatest, 1e3);
     if (floored) {

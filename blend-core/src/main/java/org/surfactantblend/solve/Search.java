@@ -357,7 +357,7 @@ final class Search {
       relaxed.add(programme.row(question.ph.get(k), question.attainable[k]));
     }
     LinearProgram programmeOfAll =
-        programme.model(relaxed, objective, 0, programme.lower, programme.upper);
+        programme.model(relaxed, objective, programme.lower, programme.upper);
     SupportProblem problem = question.choice.problem(programme, programmeOfAll);
     SearchSettings judged = budget.applyTo(settings, question.objective.isRatio());
     if (!before.isEmpty()) {
@@ -421,8 +421,8 @@ final class Search {
         (rows, o) -> {
           LpSolution s =
               rows.size() == linear.size() + ph.size()
-                  ? leaf.resolve(programme.model(rows, o, 0, programme.lower, programme.upper))
-                  : simplex.solve(programme.model(rows, o, 0, low, high));
+                  ? leaf.resolve(programme.model(rows, o, programme.lower, programme.upper))
+                  : simplex.solve(programme.model(rows, o, low, high));
           if (!s.isOptimal()) {
             return null;
           }
@@ -449,7 +449,7 @@ final class Search {
     return own != null
         ? own
         : simplex.solve(
-            programme.model(exactly(found), objective, 0, programme.lower, programme.upper));
+            programme.model(exactly(found), objective, programme.lower, programme.upper));
   }
 
   /** Rows that leave no choice but one blend. */
@@ -767,7 +767,7 @@ final class Search {
     double[] best = null;
     for (int pass = 0; pass < 60; pass++) {
       programmesSolved++;
-      LpSolution s = simplex.solve(programme.model(rows, objective, ratio, low, high));
+      LpSolution s = simplex.solve(programme.model(rows, objective.at(ratio), low, high));
       if (!s.isOptimal()) {
         return best;
       }

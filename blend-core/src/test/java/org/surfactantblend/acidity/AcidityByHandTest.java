@@ -22,6 +22,7 @@ import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.PhWindow;
 import org.surfactantblend.quantity.Range;
 import org.surfactantblend.quantity.Scale;
+import org.surfactantblend.testing.Says;
 import org.surfactantblend.testing.Shop;
 
 /** Figures of titrants, doses and texts worked out by hand. */
@@ -347,21 +348,19 @@ class AcidityByHandTest {
     AcidDose dose = AcidDose.of(alkaline()).to(5.5).forBatch(Mass.grams(1000));
     String text = dose.summary();
     assertEquals(text, dose.toString());
-    for (String part :
-        List.of(
-            "Dose of citric acid 20 % m/m for 1000 g of wash\n",
-            "(predicted), target pH 5.50\n",
-            "  then stir and wait,\n",
-            "  it adds                  Citric Acid ",
-            "most of it goes to ",
-            " of "
-                + String.format(java.util.Locale.ROOT, "%.2f", dose.neededMeqPerKg())
-                + " meq/kg net",
-            "Assumed: strong ions worked back from the materials' sheet pH",
-            "    " + dose.reason().substring(0, 30),
-            "  Measure the pH before you release.")) {
-      assertTrue(text.contains(part), part + " in\n" + text);
-    }
+    Says.parts(
+        text,
+        "Dose of citric acid 20 % m/m for 1000 g of wash\n",
+        "(predicted), target pH 5.50\n",
+        "  then stir and wait,\n",
+        "  it adds                  Citric Acid ",
+        "most of it goes to ",
+        " of "
+            + String.format(java.util.Locale.ROOT, "%.2f", dose.neededMeqPerKg())
+            + " meq/kg net",
+        "Assumed: strong ions worked back from the materials' sheet pH",
+        "    " + dose.reason().substring(0, 30),
+        "  Measure the pH before you release.");
     assertFalse(text.contains("No dose"), text);
     String read =
         AcidDose.of(alkaline()).to(5.5).startingAt(9).forBatch(Mass.grams(1000)).summary();
@@ -441,15 +440,13 @@ class AcidityByHandTest {
     assertTrue(five.holdBack().inGrams() <= 1250);
     String text = five.summary();
     assertEquals(text, five.toString());
-    for (String part :
-        List.of(
-            "From 200 g to 5000 g of wash, same lots: citric acid 20 % m/m to pH 5.50\n",
-            "  maximum          ",
-            ", beyond it stop and find out why\n",
-            "  Assumed: same lots, same percentages, same order of work as in the trial.\n",
-            "  Read the pH after every addition; decide by the meter.")) {
-      assertTrue(text.contains(part), part + " in\n" + text);
-    }
+    Says.parts(
+        text,
+        "From 200 g to 5000 g of wash, same lots: citric acid 20 % m/m to pH 5.50\n",
+        "  maximum          ",
+        ", beyond it stop and find out why\n",
+        "  Assumed: same lots, same percentages, same order of work as in the trial.\n",
+        "  Read the pH after every addition; decide by the meter.");
     assertFalse(text.contains("by the trial"), text);
     ScaleUp fresh = ScaleUp.newLots(trial, alkaline(), Mass.kilograms(5));
     assertFalse(fresh.isSameLots());
@@ -598,19 +595,17 @@ class AcidityByHandTest {
     StartingPh ph = StartingPh.of(alkaline());
     String text = ph.summary();
     assertEquals(text, ph.toString());
-    for (String part :
-        List.of(
-            "Starting pH of wash\n",
-            String.format(java.util.Locale.ROOT, "  at typical figures       %.2f%n", ph.typical()),
-            String.format(
-                java.util.Locale.ROOT,
-                "  guaranteed (every lot)   %.2f to %.2f%n",
-                ph.guaranteed().low(),
-                ph.guaranteed().high()),
-            "  The spread comes mostly from the alkali of decyl.\n",
-            "  A prediction from tables. Measure before you correct or release.")) {
-      assertTrue(text.contains(part), part + " in\n" + text);
-    }
+    Says.parts(
+        text,
+        "Starting pH of wash\n",
+        String.format(java.util.Locale.ROOT, "  at typical figures       %.2f%n", ph.typical()),
+        String.format(
+            java.util.Locale.ROOT,
+            "  guaranteed (every lot)   %.2f to %.2f%n",
+            ph.guaranteed().low(),
+            ph.guaranteed().high()),
+        "  The spread comes mostly from the alkali of decyl.\n",
+        "  A prediction from tables. Measure before you correct or release.");
     assertEquals(4, ph.contributions().size());
     // Charges of the lines and of the water's own ions balance at the starting pH.
     double sum = ph.contributions().stream().mapToDouble(StartingPh.Contribution::meqPerKg).sum();

@@ -23,6 +23,7 @@ import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
 import org.surfactantblend.quantity.PhWindow;
 import org.surfactantblend.testing.Recheck;
+import org.surfactantblend.testing.Says;
 import org.surfactantblend.testing.Shop;
 
 /** What answers say, and figures of small briefs worked out by hand. */
@@ -112,15 +113,13 @@ class AnswersTest {
             OptionalDouble.of(0.0125));
     String text = s.table();
     assertEquals(text, s.toString());
-    for (String line :
-        List.of(
-            "wash: what would change the answer",
-            "  share of nonionic at most 60 % of the active      0.0025      10.00   0.0700",
-            "  one surfactant more buys 0.0125",
-            "  coco                                           4.90             4.250   6.50 %",
-            "  glut                                           3.40       at no price         ")) {
-      assertTrue(text.contains(line + "\n"), line + " in\n" + text);
-    }
+    Says.lines(
+        text,
+        "wash: what would change the answer",
+        "  share of nonionic at most 60 % of the active      0.0025      10.00   0.0700",
+        "  one surfactant more buys 0.0125",
+        "  coco                                           4.90             4.250   6.50 %",
+        "  glut                                           3.40       at no price         ");
     Sensitivity none =
         new Sensitivity(wash().build(), List.of(), List.of(), OptionalDouble.empty());
     assertTrue(none.table().endsWith("  no end of a requirement costs anything\n"), none.table());

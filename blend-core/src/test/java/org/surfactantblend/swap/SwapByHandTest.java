@@ -22,6 +22,7 @@ import org.surfactantblend.material.PriceList;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.Range;
 import org.surfactantblend.testing.RandomBlends;
+import org.surfactantblend.testing.Says;
 import org.surfactantblend.testing.Shop;
 
 /** Swaps of invented grades, with every figure worked out by hand. */
@@ -122,17 +123,15 @@ class SwapByHandTest {
     String text = report.summary();
     assertEquals(text, report.toString());
     assertTrue(text.startsWith("Swap in wash\n  betaine -> stronger\n\n"), text);
-    for (String line :
-        List.of(
-            "  betaine                                              9.000      0.000",
-            "  stronger                                             0.000      7.500",
-            "  glycerin                                             3.450      3.450",
-            "  water                                               76.550     78.050",
-            "  total active                             7.400     7.400  held",
-            "  carried Glycerin                        3.4500    3.6750  moved",
-            "  With the old weights the total active would be 7.940 %, off by 7.30 %.")) {
-      assertTrue(text.contains(line + "\n"), line + " in\n" + text);
-    }
+    Says.lines(
+        text,
+        "  betaine                                              9.000      0.000",
+        "  stronger                                             0.000      7.500",
+        "  glycerin                                             3.450      3.450",
+        "  water                                               76.550     78.050",
+        "  total active                             7.400     7.400  held",
+        "  carried Glycerin                        3.4500    3.6750  moved",
+        "  With the old weights the total active would be 7.940 %, off by 7.30 %.");
     report.neverHeld().forEach(n -> assertTrue(text.contains("    " + n + "\n"), n));
     assertFalse(text.contains("label"), text);
     assertFalse(text.contains("No change needed"), text);
@@ -535,16 +534,14 @@ class SwapByHandTest {
             .convert();
     String text = c.summary();
     assertEquals(text, c.toString());
-    for (String line :
-        List.of(
-            "wash for your grades",
-            "  stronger                                            7.500 % as supplied",
-            "  glycerin                                            3.225 % as supplied",
-            "  total active 7.400 %",
-            "  with the weights as written it would be 7.940 %",
-            "  Starting pH, viscosity, odour and colour are not held: make a trial first.")) {
-      assertTrue(text.contains(line + "\n"), line + " in\n" + text);
-    }
+    Says.lines(
+        text,
+        "wash for your grades",
+        "  stronger                                            7.500 % as supplied",
+        "  glycerin                                            3.225 % as supplied",
+        "  total active 7.400 %",
+        "  with the weights as written it would be 7.940 %",
+        "  Starting pH, viscosity, odour and colour are not held: make a trial first.");
     // 7.5 % with 6 % salt is 0.45 % again.
     assertEquals(List.of(), c.notHeld());
     assertEquals(5, c.contents().size());
