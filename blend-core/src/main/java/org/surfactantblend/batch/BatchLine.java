@@ -68,7 +68,18 @@ public record BatchLine(
   }
 
   /**
-   * The premix proposed for a line that is too small.
+   * How to get a line right that is too small for its scale.
+   *
+   * @return a premix, or the advice to take a finer scale; empty when nothing is wrong
+   */
+  public String advice() {
+    return !isTooSmall()
+        ? ""
+        : premixOrNull == null ? "take a finer scale or make a larger batch" : premixOrNull.text();
+  }
+
+  /**
+   * The premix proposed for a line that is too small: 10 %, or else 1 %.
    *
    * @return the premix, or empty when the line can be weighed as it is or no premix would help
    */

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
@@ -31,8 +32,6 @@ import org.surfactantblend.quantity.Text;
 public final class BatchSheet {
   /** Surfactant lines whose rounding is chosen together at most. */
   private static final int MOST_CHOSEN_TOGETHER = 16;
-
-  private static final double TRIAL_PREMIX_PERCENT = 10;
 
   private final Blend blend;
   private final Mass mass;
@@ -96,7 +95,7 @@ public final class BatchSheet {
                 scale[i],
                 Scales.portions(scale[i], exact[i]),
                 plan.phases.getOrDefault(m.id(), Phase.usualFor(m)),
-                premix(exact[i], scale[i], scales)));
+                Premix.forLine(exact[i], scale[i], scales, largestOther(exact, i))));
       }
     }
     lines = List.copyOf(all);
@@ -128,6 +127,14 @@ public final class BatchSheet {
         (activeBound + totalActive / batch * totalOff)
             / Math.max(batch - totalOff, realisedGrams)
             * 100;
+  }
+
+  private static double largestOther(double[] exact, int line) {
+    return IntStream.range(0, exact.length)
+        .filter(i -> i != line)
+        .mapToDouble(i -> exact[i])
+        .max()
+        .orElse(0);
   }
 
   private Blend realised(List<BlendLine> blendLines, double[] weigh, int waterLine) {
@@ -217,28 +224,6 @@ public final class BatchSheet {
         Scales.portions(scale, exact),
         Phase.WATER,
         null);
-  }
-
-  private static @Nullable Premix premix(double grams, Scale scale, Scales on) {
-    if (grams <= 0 || grams / scale.resolutionGrams() >= BatchLine.FEWEST_DIVISIONS - 1e-9) {
-      return null;
-    }
-    double percent = TRIAL_PREMIX_PERCENT;
-    double toWeigh = grams * 100 / percent;
-    while (percent > 0.01
-        && toWeigh / on.forMass(toWeigh).resolutionGrams() < BatchLine.FEWEST_DIVISIONS) {
-      percent /= 10;
-      toWeigh = grams * 100 / percent;
-    }
-    // Enough material for fifty divisions, and for twice what is needed.
-    double material = Math.max(scale.resolutionGrams() * BatchLine.FEWEST_DIVISIONS, 2 * grams);
-    material = on.forMass(material).round(material);
-    return new Premix(
-        percent,
-        material,
-        material * (100 / percent - 1),
-        on.forMass(toWeigh).round(toWeigh),
-        on.forMass(toWeigh).round(toWeigh) * (1 - percent / 100));
   }
 
   /**
@@ -349,11 +334,7 @@ public final class BatchSheet {
    * @return the lines without water
    */
   public List<BatchLine> weighingOrder() {
-    return lines.stream()
-        .sorted(
-            Comparator.<BatchLine>comparingDouble(l -> l.scale().resolutionGrams())
-                .thenComparingDouble(BatchLine::exactGrams))
-        .toList();
+    return lines.stream().sorted(Comparator.comparingDouble(BatchLine::exactGrams)).toList();
   }
 
   /**

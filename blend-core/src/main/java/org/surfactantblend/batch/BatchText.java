@@ -49,20 +49,9 @@ final class BatchText {
             .append(l.material().id())
             .append(" has only ")
             .append(Text.fixed(l.divisions(), 1))
-            .append(" divisions of its scale");
-        l.premix()
-            .ifPresent(
-                p ->
-                    s.append(": mix ")
-                        .append(Text.number(p.materialGrams()))
-                        .append(" g with ")
-                        .append(Text.number(p.liquidGrams()))
-                        .append(" g of water or another liquid line that dissolves it, weigh ")
-                        .append(Text.number(p.toWeighGrams()))
-                        .append(" g of that and leave out ")
-                        .append(Text.number(p.liquidBroughtGrams()))
-                        .append(" g of the liquid"));
-        s.append(".\n");
+            .append(" divisions of its scale: ")
+            .append(l.advice())
+            .append(".\n");
       }
     }
     return Text.wrapped(

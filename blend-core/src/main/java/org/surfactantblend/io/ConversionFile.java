@@ -125,11 +125,8 @@ public final class ConversionFile {
       one.set("reachedPercent", JsonDocument.range(h.reached()));
       one.put("held", h.isHeld()).put("remark", h.remark());
     }
-    c.gramForGram()
-        .ifPresent(
-            b ->
-                node.putObject("withTheWeightsAsWritten")
-                    .put("totalActivePercent", JsonDocument.number(b.totalActive().value())));
+    node.putObject("withTheWeightsAsWritten")
+        .put("totalActivePercent", JsonDocument.number(c.gramForGram().totalActive().value()));
     JsonDocument.texts(node, "assumptions", c.recipe().assumptions());
     node.set("startingPh", StartingPhFile.intervals(c.startingPh()));
     StartingPhFile.notes(node, c.startingPh().caveats());

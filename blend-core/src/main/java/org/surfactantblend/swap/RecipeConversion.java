@@ -4,12 +4,10 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.DecompositionSolver;
 import org.apache.commons.math3.linear.LUDecomposition;
-import org.jspecify.annotations.Nullable;
 import org.surfactantblend.acidity.StartingPh;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
@@ -33,7 +31,7 @@ public final class RecipeConversion {
   private final ContentRecipe recipe;
   private final Blend blend;
   private final List<Held> contents;
-  private final @Nullable Blend gramForGram;
+  private final Blend gramForGram;
 
   /**
    * A content of the recipe with what became of it.
@@ -160,17 +158,10 @@ public final class RecipeConversion {
     return all;
   }
 
-  private @Nullable Blend gramForGram(
-      List<RecipeContent> wanted, List<Material> grades, Material water) {
+  private Blend gramForGram(List<RecipeContent> wanted, List<Material> grades, Material water) {
     Blend.Builder b = Blend.named(recipe.name());
-    double sum = 0;
     for (int i = 0; i < wanted.size(); i++) {
-      double percent = recipe.asSupplied(wanted.get(i).inciName());
-      sum += percent;
-      if (sum > 100) {
-        return null;
-      }
-      b.line(grades.get(i), percent);
+      b.line(grades.get(i), recipe.asSupplied(wanted.get(i).inciName()));
     }
     return b.upToHundredWith(water);
   }
@@ -214,10 +205,10 @@ public final class RecipeConversion {
   /**
    * The mistake of keeping the teacher's weights with the follower's grades.
    *
-   * @return the blend that would come out, or empty when its lines exceed 100 %
+   * @return the blend that would come out
    */
-  public Optional<Blend> gramForGram() {
-    return Optional.ofNullable(gramForGram);
+  public Blend gramForGram() {
+    return gramForGram;
   }
 
   /**
@@ -252,11 +243,9 @@ public final class RecipeConversion {
           .append(" %");
     }
     s.append('\n');
-    if (gramForGram != null) {
-      s.append("  with the weights as written it would be ")
-          .append(Text.fixed(gramForGram.totalActive().value(), 3))
-          .append(" %\n");
-    }
+    s.append("  with the weights as written it would be ")
+        .append(Text.fixed(gramForGram.totalActive().value(), 3))
+        .append(" %\n");
     for (Held h : notHeld()) {
       s.append("  not held: ")
           .append(h.content().inciName())

@@ -289,11 +289,31 @@ class BatchByHandTest {
     assertEquals(495, q.liquidGrams(), 1e-9);
     assertEquals(30, q.toWeighGrams());
     assertEquals(29.7, q.liquidBroughtGrams(), 1e-9);
+    // 0.02 g would take kilograms of a 0.1 % premix, so a finer scale is advised.
+    Blend trace = Blend.named("trace").line(oil, 0.02).upToHundredWith(Shop.WATER);
+    BatchLine dust = line(plan(trace, 100).on(TENTH), oil);
+    assertTrue(dust.premix().isEmpty());
+    assertEquals("take a finer scale or make a larger batch", dust.advice());
+    // 3 g of 60 g: 30 g of 10 % would bring 27 g of liquid, but no other line has so much.
+    Material syrup = inert("syrup", "humectant", 100);
+    Blend crowded =
+        Blend.named("crowded")
+            .line(oil, 5)
+            .line(syrup, 43)
+            .line(inert("gum", "thickener", 100), 40)
+            .upToHundredWith(Shop.WATER);
+    assertTrue(line(plan(crowded, 60).on(TENTH), oil).premix().isEmpty());
+    assertEquals(
+        new Premix(10, 6, 54, 30, 27),
+        line(plan(Blend.named("roomy").line(oil, 5).upToHundredWith(Shop.WATER), 60).on(TENTH), oil)
+            .premix()
+            .orElseThrow());
     // Fifty divisions are enough; an empty line needs nothing.
     Blend enough = Blend.named("enough").line(oil, 5).upToHundredWith(Shop.WATER);
     BatchLine five = line(plan(enough, 100).on(TENTH), oil);
     assertFalse(five.isTooSmall());
     assertTrue(five.premix().isEmpty());
+    assertEquals("", five.advice());
     Blend none = Blend.named("none").line(oil, 0).upToHundredWith(Shop.WATER);
     BatchLine zero = line(plan(none, 100).on(TENTH), oil);
     assertFalse(zero.isTooSmall());

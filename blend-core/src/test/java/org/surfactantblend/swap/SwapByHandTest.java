@@ -587,7 +587,7 @@ class SwapByHandTest {
     // All contents fall short in the same proportion: 120 + 10 % have to fit into 100.
     assertEquals(18 / 1.3, w.blend().percentOf("Betaine").typical(), 1e-5);
     assertEquals(5 / 1.3, w.blend().percentOf("Decyl Glucoside").typical(), 1e-5);
-    assertEquals(60 * 0.15 + 5, w.gramForGram().orElseThrow().totalActive().value(), 1e-9);
+    assertEquals(60 * 0.15 + 5, w.gramForGram().totalActive().value(), 1e-9);
     // What comes along is named.
     Material other =
         surfactant("other", "Betaine", ChargeClass.AMPHOTERIC, 30, holds("Phenoxyethanol", 1));

@@ -91,7 +91,7 @@ class SwapRoomTest {
     assertEquals(7.4, c.blend().totalActive().value(), 1e-12);
     assertEquals(3 - 0.1957, c.blend().asSupplied("glycerin").value(), 0.00005);
     assertEquals(0.45 - 0.0313, c.blend().asSupplied("benzoate").value(), 0.00005);
-    assertEquals(7.975, c.gramForGram().orElseThrow().totalActive().value(), 0.0005);
+    assertEquals(7.975, c.gramForGram().totalActive().value(), 0.0005);
     assertEquals(
         List.of(Constituent.SODIUM_CHLORIDE),
         c.notHeld().stream().map(h -> h.content().inciName()).toList());

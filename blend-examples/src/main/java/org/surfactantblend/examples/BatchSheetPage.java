@@ -229,20 +229,9 @@ public final class BatchSheetPage {
           .append(Text.fixed(l.divisions(), 1))
           .append(" divisions, rounding error ")
           .append(Text.fixed(l.errorPercent(), 1))
-          .append(" %.");
-      l.premix()
-          .ifPresent(
-              p ->
-                  s.append(" Better: mix ")
-                      .append(Text.number(p.materialGrams()))
-                      .append(" g with ")
-                      .append(Text.number(p.liquidGrams()))
-                      .append(" g of water, or of another liquid line that dissolves it, weigh ")
-                      .append(Text.number(p.toWeighGrams()))
-                      .append(" g of that and leave out ")
-                      .append(Text.number(p.liquidBroughtGrams()))
-                      .append(" g of the liquid."));
-      s.append("</li>\n");
+          .append(" %. Better: ")
+          .append(l.advice())
+          .append(".</li>\n");
     }
     s.append("</ul>\n");
   }
