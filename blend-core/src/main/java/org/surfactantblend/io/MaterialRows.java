@@ -86,7 +86,6 @@ final class MaterialRows {
   private static final String AND = " (and) ";
   private static final double MOST_MOL_PER_KG = 50;
   private static final double SUM_TOLERANCE = 0.5;
-  private static final double RESIDUE_TOLERANCE = 1;
 
   private final Map<String, Family> families;
   private final Map<String, AcidBase> acids;
@@ -557,7 +556,7 @@ final class MaterialRows {
     double here = active.typical();
     if (dry != null) {
       double withSalt = here + (salt == null ? 0 : salt.typical());
-      if (withSalt > dry.high() + RESIDUE_TOLERANCE) {
+      if (withSalt > dry.high() + Material.RESIDUE_TOLERANCE) {
         row.error(
             ProblemCodes.DRY_RESIDUE_AS_ACTIVE,
             "active_typ_pct",

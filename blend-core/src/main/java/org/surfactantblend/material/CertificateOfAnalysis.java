@@ -248,8 +248,8 @@ public final class CertificateOfAnalysis {
       if (active == null && grade.activePercent().width() > 0) {
         fallsBack("active matter", grade.activePercent(), "%");
       }
+      checkResidue();
       if (dryResidue != null) {
-        b.dryResiduePercent(dryResidue);
         grade
             .dryResiduePercent()
             .filter(r -> !overlaps(r, dryResidue))
@@ -373,6 +373,31 @@ public final class CertificateOfAnalysis {
       }
       if (actives > 1 && useActive) {
         b.caveat("the split among its surfactants is taken as in the grade");
+      }
+    }
+
+    /** A dry residue below what the lot holds stays out, be it measured or the grade's. */
+    private void checkResidue() {
+      Range residue = dryResidue != null ? dryResidue : grade.dryResiduePercent().orElse(null);
+      if (residue == null) {
+        return;
+      }
+      b.dryResiduePercent(residue);
+      Material withIt = b.build();
+      double solids = withIt.activePercent().typical() + withIt.saltPercent().typical();
+      if (solids <= residue.high() + Material.RESIDUE_TOLERANCE) {
+        return;
+      }
+      b.withoutDryResidue();
+      boolean told = problems.stream().anyMatch(p -> p.code().contains("dry-residue"));
+      if (dryResidue != null && !told) {
+        problems.add(
+            Problem.warning(
+                "contents-above-dry-residue",
+                place("dry residue"),
+                percent(residue) + ", active matter and salt " + Text.number(solids) + " %",
+                "not less than active matter and salt together",
+                "ask for the active matter of this lot; its dry residue is left out"));
       }
     }
 

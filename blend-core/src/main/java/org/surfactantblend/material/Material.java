@@ -20,6 +20,12 @@ import org.surfactantblend.quantity.Require;
  * <p>Immutable and thread-safe. Equality is identity; two rows are compared by their {@link #id()}.
  */
 public final class Material {
+  /**
+   * How far active matter and salt together may seem to exceed the dry residue, because the methods
+   * differ [% m/m].
+   */
+  public static final double RESIDUE_TOLERANCE = 1;
+
   private static final String UNDOCUMENTED_CAVEAT =
       "nothing is known of its acids and bases: a small buffer of unknown pKa stands in";
 
@@ -585,6 +591,11 @@ public final class Material {
       Require.inRange("lowest dry residue", percent.low(), 0, 100, "% m/m");
       Require.inRange("highest dry residue", percent.high(), 0, 100, "% m/m");
       dryResidue = percent;
+      return this;
+    }
+
+    Builder withoutDryResidue() {
+      dryResidue = null;
       return this;
     }
 
