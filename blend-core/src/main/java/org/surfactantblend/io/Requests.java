@@ -22,6 +22,9 @@ import org.surfactantblend.problem.Problem;
  * <caption>Kinds of request, and who reads them</caption>
  * <tr><th>kind</th><th>what is asked</th><th></th></tr>
  * <tr><td>solve</td><td>a blend for a brief</td><td>{@link SolveFile}</td></tr>
+ * <tr><td>alternatives</td><td>the best distinct sets of surfactants for a brief</td><td>{@link AlternativesFile}</td></tr>
+ * <tr><td>trade-off</td><td>what one measure of a blend costs in another</td><td>{@link TradeOffFile}</td></tr>
+ * <tr><td>sensitivity</td><td>what would change the answer to a brief</td><td>{@link SensitivityFile}</td></tr>
  * <tr><td>starting-ph</td><td>the pH a recipe starts at</td><td>{@link StartingPhFile}</td></tr>
  * <tr><td>dose</td><td>the acid or base that brings a recipe to a pH</td><td>{@link DoseFile}</td></tr>
  * <tr><td>titration</td><td>the next dose after readings</td><td>{@link TitrationFile}</td></tr>
@@ -41,6 +44,9 @@ public final class Requests {
   private static final List<Question<?, ?>> QUESTIONS =
       List.of(
           SolveFile.QUESTION,
+          AlternativesFile.QUESTION,
+          TradeOffFile.QUESTION,
+          SensitivityFile.QUESTION,
           StartingPhFile.QUESTION,
           DoseFile.QUESTION,
           TitrationFile.QUESTION,

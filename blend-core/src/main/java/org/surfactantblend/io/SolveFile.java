@@ -35,7 +35,8 @@ import org.surfactantblend.solve.SolvedBlend;
  * A brief and the blend for it as JSON.
  *
  * <table>
- * <caption>Fields of a request of the kind {@code solve}, beside those of {@link Requests}; all but
+ * <caption>Fields of a brief, in a request of the kind {@code solve} and of the other kinds that
+ * begin with one, beside those of {@link Requests}; all but
  * name and totalActive may be left out, and so may one end of each interval</caption>
  * <tr><th>field</th><th>value</th></tr>
  * <tr><td>name</td><td>what to call the product</td></tr>
@@ -128,7 +129,8 @@ public final class SolveFile {
     return QUESTION.read(input, table);
   }
 
-  private static @Nullable Request request(JsonPart r, Shelf shelf) {
+  /** The brief of a request; the other questions about a brief begin with it. */
+  static @Nullable Request request(JsonPart r, Shelf shelf) {
     String name = r.text("name");
     Brief.Builder b = Brief.named(name.isEmpty() ? "without a name" : name);
     JsonPart total = r.part("totalActive", false);
@@ -424,7 +426,8 @@ public final class SolveFile {
     }
   }
 
-  private static ObjectNode unsolved(ObjectNode root, NoBlend n) {
+  /** Why there is no blend, into an answer. */
+  static ObjectNode unsolved(ObjectNode root, NoBlend n) {
     ArrayNode parts = root.putArray("conflict");
     for (ConflictPart p : n.conflict()) {
       ObjectNode part = parts.addObject().put("demand", p.demand());

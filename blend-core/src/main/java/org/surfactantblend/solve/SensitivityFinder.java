@@ -75,7 +75,7 @@ final class SensitivityFinder {
     BitSet pattern = pattern(b, first);
     double same = little;
     double[] there = first;
-    double changed = Double.POSITIVE_INFINITY;
+    double changed = most;
     for (double by = Math.min(most, point); same < most; by = Math.min(most, 2 * by)) {
       double[] next = best(b, by);
       if (next == null || !pattern(b, next).equals(pattern)) {
@@ -139,7 +139,7 @@ final class SensitivityFinder {
     }
     double in = 0;
     double out = now;
-    for (int i = 0; i < HALVINGS && out - in > 1e-6 * now; i++) {
+    for (int i = 0; i < HALVINGS && out - in > 1e-6 * out; i++) {
       double middle = (in + out) / 2;
       double amount = usedAt(j, middle);
       if (amount > 0) {

@@ -24,6 +24,9 @@ final class Documents {
       case "prices" -> PriceFile.readJson(input, TABLE);
       case "materials" -> MaterialFile.materialsFromJson(input, TABLE);
       case "solve" -> SolveFile.read(input, TABLE);
+      case "alternatives" -> AlternativesFile.QUESTION.read(input, TABLE);
+      case "trade-off" -> TradeOffFile.QUESTION.read(input, TABLE);
+      case "sensitivity" -> SensitivityFile.QUESTION.read(input, TABLE);
       case "starting-ph" -> StartingPhFile.read(input, TABLE);
       case "dose" -> DoseFile.read(input, TABLE);
       case "titration" -> TitrationFile.read(input, TABLE);

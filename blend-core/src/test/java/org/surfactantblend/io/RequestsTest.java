@@ -21,6 +21,15 @@ import org.surfactantblend.blend.Blend;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.problem.Loaded;
 import org.surfactantblend.problem.Problem;
+import org.surfactantblend.solve.Alternatives;
+import org.surfactantblend.solve.BlendResult;
+import org.surfactantblend.solve.BlendSolver;
+import org.surfactantblend.solve.Measure;
+import org.surfactantblend.solve.SearchBudget;
+import org.surfactantblend.solve.Sensitivity;
+import org.surfactantblend.solve.SolvedBlend;
+import org.surfactantblend.solve.TradeOff;
+import org.surfactantblend.testing.Recheck;
 
 /** Requests that are as they should be, and everything that people and programs send instead. */
 class RequestsTest {
@@ -84,6 +93,103 @@ class RequestsTest {
     assertEquals(ph.likely().low(), answer.path("likely").path("low").asDouble());
     assertEquals(ph.guaranteed().high(), answer.path("guaranteed").path("high").asDouble());
     assertEquals(5, answer.path("contributions").size());
+  }
+
+  private static SolveFile.Request brief(String kind) {
+    String json =
+        Schemas.example(kind).replace("\"kind\": \"" + kind + "\"", "\"kind\": \"solve\"");
+    return SolveFile.read(Input.text(kind, json), Documents.TABLE).value().orElseThrow();
+  }
+
+  @Test
+  void alternativesAreThoseOfTheLibrary() {
+    SolveFile.Request asked = brief("alternatives");
+    Alternatives all =
+        BlendSolver.alternatives(asked.brief(), asked.table(), 3, 1, SearchBudget.none());
+    all.blends().forEach(b -> Recheck.result(b, asked.table().prices()));
+    JsonNode answer = Schemas.tree(answer(Schemas.example("alternatives")).json());
+    assertEquals(answer, Schemas.tree(AlternativesFile.write(all)));
+    assertEquals(2, answer.path("blends").size());
+    for (int i = 0; i < 2; i++) {
+      JsonNode one = answer.path("blends").get(i);
+      assertEquals(all.blends().get(i).wishValue(), one.path("reached").asDouble());
+      assertEquals(
+          all.blends().get(i).blend().totalActive().value(),
+          one.path("totalActivePercent").path("typical").asDouble());
+    }
+    assertTrue(answer.path("complete").asBoolean());
+    // Two sets of two out of three differ in one; no two of them differ in two.
+    assertEquals(
+        1,
+        Schemas.tree(
+                answer(
+                        Schemas.example("alternatives")
+                            .replace("\"differing\": 1", "\"differing\": 2"))
+                    .json())
+            .path("blends")
+            .size());
+  }
+
+  @Test
+  void aSearchEndsAfterItsStepsWithTheSameAnswer() {
+    String stopped =
+        Schemas.example("alternatives").replace("\"searchSteps\": 100000", "\"searchSteps\": 1");
+    Requests.Answer first = answer(stopped);
+    assertFalse(Schemas.tree(first.json()).path("complete").asBoolean());
+    Schemas.assertValid(first.json());
+    assertEquals(first, answer(stopped));
+  }
+
+  @Test
+  void aTradeOffIsThatOfTheLibrary() {
+    SolveFile.Request asked = brief("trade-off");
+    TradeOff front =
+        BlendSolver.tradeOff(
+            asked.brief(), asked.table(), Measure.COST, Measure.SALT, SearchBudget.none());
+    String json = Schemas.example("trade-off");
+    JsonNode answer = Schemas.tree(answer(json).json());
+    assertEquals(answer, Schemas.tree(TradeOffFile.write(front)));
+    assertEquals(front.corners().size(), answer.path("corners").size());
+    assertTrue(front.corners().size() > 1);
+    assertEquals(
+        front.corners().get(1).blend().saltPercent().typical(),
+        answer.path("corners").get(1).path("second").asDouble(),
+        1e-9);
+    assertEquals(List.of("choice $.second"), problems(json.replace("\"salt\"", "\"cost\"")));
+    assertEquals(
+        List.of("total-active-open $ total active"),
+        problems(json.replace("\"salt\"", "\"irritation-index\"")));
+  }
+
+  @Test
+  void aSensitivityIsThatOfTheLibrary() {
+    SolveFile.Request asked = brief("sensitivity");
+    BlendResult result = BlendSolver.solve(asked.brief(), asked.table());
+    Recheck.result(result, asked.table().prices());
+    JsonNode answer = Schemas.tree(answer(Schemas.example("sensitivity")).json());
+    assertEquals(answer, Schemas.tree(SensitivityFile.write(result)));
+    Sensitivity found = result.fold(SolvedBlend::sensitivity, none -> null);
+    assertNotNull(found);
+    assertEquals(2, answer.path("loosenings").size());
+    assertEquals(
+        found.loosenings().get(1).gainPerPoint(),
+        answer.path("loosenings").get(1).path("onePointBuys").asDouble());
+    assertEquals("high", answer.path("loosenings").get(1).path("end").asText());
+    assertEquals(
+        found.entryPrices().get(0).entersAt().orElseThrow(),
+        answer.path("entryPrices").get(0).path("comesInBelow").asDouble());
+  }
+
+  @Test
+  void whatNoBlendMeetsHasNoAlternatives() {
+    for (String kind : List.of("alternatives", "trade-off", "sensitivity")) {
+      Requests.Answer none =
+          answer(
+              Schemas.example(kind)
+                  .replaceFirst("\"atMostSurfactants\": .", "\"salt\": {\"high\": 0.01}"));
+      assertEquals(Requests.Outcome.NOT_MET, none.outcome(), none::json);
+      Schemas.assertValid(none.json());
+    }
   }
 
   @Test

@@ -126,6 +126,20 @@ class AnswersTest {
   }
 
   @Test
+  void aGainThatGoesOnIsToldToTheLastTraceOfActive() {
+    Brief brief = Brief.named("one").totalActive(9, 0).choosingFrom("decyl").cheapest().build();
+    Sensitivity s = solved(brief).sensitivity();
+    assertEquals(1, s.loosenings().size(), s::table);
+    Sensitivity.Loosening l = s.loosenings().get(0);
+    assertFalse(l.bound().upper());
+    // Each point less active saves so much decyl at 5.4 and takes as much water at 0.04 per kg.
+    double perPoint = 0.1 / 52 * (5.4 - 0.04);
+    assertEquals(perPoint, l.gainPerPoint(), 1e-9);
+    assertEquals(0.1, l.holdsTo(), 1e-9);
+    assertEquals(89 * perPoint, l.gainThere(), 1e-9);
+  }
+
+  @Test
   void alternativesInWords() {
     Brief brief = wash().cheapest().share(ChargeClass.NONIONIC, 40, 60).build();
     SolvedBlend best = solved(brief);

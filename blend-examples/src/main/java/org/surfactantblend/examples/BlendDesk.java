@@ -19,6 +19,11 @@ public final class BlendDesk {
       The field "kind" of the request says what is wanted:
 
         solve          a blend for a brief: total active, shares, starting pH, cost
+        alternatives   the best blends for a brief with other sets of surfactants
+        trade-off      what less of one thing costs in another: cost, salt, irritation
+                       index, number of surfactants, ...
+        sensitivity    what would change the blend: each limit that costs something,
+                       and the price at which another surfactant would come in
         starting-ph    the pH a recipe starts at before any correction, and how sure
                        that is
         dose           the acid or base that brings a batch to a pH
