@@ -142,8 +142,10 @@ final class Explanation {
 
   /** Whether the looser brief is solved with its wish: what its owner will try. */
   private boolean solvesWith(Bound b, double loosening) {
+    List<Bound> looser = loosened(b, loosening);
     try {
-      return search.best(loosened(b, loosening), programme.objective(), choice) != null;
+      return quick.best(looser, programme.objective(), choice) != null
+          || search.best(looser, programme.objective(), choice) != null;
     } catch (NumericBreakdownException e) {
       return false; // by a hair's breadth at most
     }

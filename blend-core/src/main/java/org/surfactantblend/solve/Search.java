@@ -7,6 +7,7 @@ import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.PriorityQueue;
 import java.util.Queue;
+import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.brief.Requirement;
@@ -41,9 +42,20 @@ final class Search {
   /** Far below what a scale shows [kg/kg]. */
   private static final double TRACE = 1e-12;
 
+  /** Sets that may fail at their own ionic strength before all sets are searched in boxes of it. */
+  private static final int MOST_REFUSALS = 30;
+
+  /** Where to begin [mol/kg of water]. */
+  private static final double USUAL_IONIC_STRENGTH = 0.1;
+
   private static final int PASSES = 12;
   private static final int MOST_PASSES = 48;
   private static final int MOST_BOXES = 16_000;
+
+  /** Boxes for one set among many, before all sets are searched in boxes. */
+  private static final int FEW_BOXES = 10;
+
+  private static final int BOXES_OF_SETS = 2000;
   private static final double SMALLEST_BOX = 1e-7;
 
   /** How exactly a blended index is met [sodium lauryl sulfate = 100]. */
@@ -66,6 +78,15 @@ final class Search {
   private double lastRatio;
   private final DualSimplex simplex = new DualSimplex();
   private int programmesSolved;
+
+  /** How many sets may still fail at their own ionic strength before the search for one ends. */
+  private int refusalsLeft = Integer.MAX_VALUE;
+
+  private int boxesOfASet = MOST_BOXES;
+
+  /** Whether the last cover ended before its boxes did. */
+  private boolean isUndecided;
+
   private boolean complete = true;
   private double bound = Double.NEGATIVE_INFINITY;
 
@@ -138,8 +159,60 @@ final class Search {
     if (free == null || choice.allows(programme, free)) {
       return free;
     }
-    List<double[]> found = choicesAtTangents(bounds, objective, choice, SearchSettings.best(1));
-    return found.isEmpty() ? null : found.get(0);
+    SearchSettings one = SearchSettings.best(1);
+    refusalsLeft = MOST_REFUSALS;
+    boxesOfASet = FEW_BOXES;
+    List<double[]> found =
+        choicesAtTangents(
+            bounds, objective, choice, objective.isNothing() ? one.withAnyOfEqualCost() : one);
+    double[] w = found.isEmpty() ? null : found.get(0);
+    boolean isDone = refusalsLeft > 0;
+    refusalsLeft = Integer.MAX_VALUE;
+    boxesOfASet = MOST_BOXES;
+    return isDone ? w : bestSetInBoxes(bounds, objective, choice, w);
+  }
+
+  /**
+   * The best mass fractions of any allowed set, with every pH row at one ionic strength or in one
+   * box of them for all sets: where sets by the thousand pass the rows relaxed over all ionic
+   * strengths and fail at their own.
+   */
+  private double @Nullable [] bestSetInBoxes(
+      List<Bound> bounds, Objective asked, Choice choice, double @Nullable [] known) {
+    Objective objective = atTangents(asked);
+    List<Row> linear = new ArrayList<>(held);
+    List<Bound> ph = new ArrayList<>();
+    sort(bounds, linear, ph);
+    double[] ionicStrength = new double[ph.size()];
+    Arrays.fill(ionicStrength, USUAL_IONIC_STRENGTH);
+    double[] low = programme.lower;
+    double[] high = programme.upper;
+    Solver solver = (rows, o) -> minimise(rows, o, low, high, p -> bestOfSets(p, o, choice));
+    Closed closed = closeLoop(linear, ph, objective, null, ionicStrength, high, solver);
+    if (ph.isEmpty() || (closed.w() != null && objective.isNothing())) {
+      return closed.w();
+    }
+    // Sets take turns far more often than amounts do: that the loop settled says little here.
+    double[] best = closed.w();
+    if (best == null
+        || (known != null
+            && isBetter(objective, programme.objectiveValue(objective, known), best))) {
+      best = known;
+    }
+    return cover(linear, ph, objective, low, high, best, solver, BOXES_OF_SETS);
+  }
+
+  private @Nullable LpSolution bestOfSets(LinearProgram all, Objective objective, Choice choice) {
+    SearchSettings one = SearchSettings.best(1);
+    SupportResult result =
+        new SupportSearch()
+            .search(
+                choice.problem(programme, all),
+                budget.applyTo(
+                    objective.isNothing() ? one.withAnyOfEqualCost() : one, objective.isRatio()));
+    complete &= result.complete();
+    programmesSolved += (int) Math.min(Integer.MAX_VALUE / 2, result.nodes());
+    return result.choices().isEmpty() ? null : result.choices().get(0).solution();
   }
 
   /**
@@ -370,11 +443,16 @@ final class Search {
                 if (!differs(leaf.support(), before, settings.differing())) {
                   return null;
                 }
-                return question.ph.isEmpty() ? leaf.solution() : judge(leaf, question, objective);
+                LpSolution own =
+                    question.ph.isEmpty() ? leaf.solution() : judge(leaf, question, objective);
+                refusalsLeft -= own == null ? 1 : 0;
+                return own;
               });
+      BooleanSupplier goesOn = judged.keepGoing();
+      judged = judged.withKeepGoing(() -> refusalsLeft > 0 && goesOn.getAsBoolean());
     }
     SupportResult result = new SupportSearch().search(problem, judged);
-    complete &= result.complete();
+    complete &= result.complete() || refusalsLeft <= 0;
     bound = question.objective.isRatio() ? Double.NEGATIVE_INFINITY : result.bound();
     programmesSolved += (int) Math.min(Integer.MAX_VALUE / 2, result.nodes());
     List<double[]> all = new ArrayList<>();
@@ -441,7 +519,12 @@ final class Search {
                 low,
                 high,
                 closed.w(),
-                (rows, o) -> minimise(rows, o, low, high));
+                (rows, o) -> minimise(rows, o, low, high),
+                boxesOfASet);
+    if (isUndecided && boxesOfASet < MOST_BOXES) {
+      refusalsLeft = 0;
+      return null;
+    }
     if (found == null) {
       return null;
     }
@@ -524,13 +607,15 @@ final class Search {
     sort(bounds, linear, ph);
     int known = tangents.size();
     double[] ionicStrength = new double[ph.size()];
-    Arrays.fill(ionicStrength, 0.1);
+    Arrays.fill(ionicStrength, USUAL_IONIC_STRENGTH);
     Solver solver =
         isBlended(bounds, asked)
             ? (rows, o) -> minimiseWithCuts(rows, bounds, o, known, low, high)
             : (rows, o) -> minimise(rows, o, low, high);
     Closed closed = closeLoop(linear, ph, asked, null, ionicStrength, high, solver);
-    return closed.isBest() ? closed.w() : cover(linear, ph, asked, low, high, closed.w(), solver);
+    return closed.isBest()
+        ? closed.w()
+        : cover(linear, ph, asked, low, high, closed.w(), solver, MOST_BOXES);
   }
 
   /** Finds the best mass fractions for an objective under some rows; null when there are none. */
@@ -762,13 +847,31 @@ final class Search {
 
   private double @Nullable [] minimise(
       List<Row> rows, Objective objective, double[] low, double[] high) {
+    return minimise(
+        rows,
+        objective,
+        low,
+        high,
+        p -> {
+          programmesSolved++;
+          LpSolution s = simplex.solve(p);
+          return s.isOptimal() ? s : null;
+        });
+  }
+
+  /** Finds the optimum of one programme; null when it has none. */
+  private interface Optimiser {
+    @Nullable LpSolution solve(LinearProgram programme);
+  }
+
+  private double @Nullable [] minimise(
+      List<Row> rows, Objective objective, double[] low, double[] high, Optimiser optimiser) {
     // Any start will do; that of the tangents before is near.
     double ratio = objective.floors().isEmpty() ? 0 : lastRatio;
     double[] best = null;
     for (int pass = 0; pass < 60; pass++) {
-      programmesSolved++;
-      LpSolution s = simplex.solve(programme.model(rows, objective.at(ratio), low, high));
-      if (!s.isOptimal()) {
+      LpSolution s = optimiser.solve(programme.model(rows, objective.at(ratio), low, high));
+      if (s == null) {
         return best;
       }
       double[] w = programme.fractions(s.x());
@@ -828,13 +931,15 @@ final class Search {
       double[] low,
       double[] high,
       double @Nullable [] known,
-      Solver solver) {
+      Solver solver,
+      int mostBoxes) {
+    isUndecided = false;
     if (!proving) {
       return known;
     }
     double[] best = known;
     if (best == null && !objective.isNothing()) {
-      best = cover(linear, ph, nothing(), low, high, null, solver);
+      best = cover(linear, ph, nothing(), low, high, null, solver, mostBoxes);
       if (best == null) {
         return null;
       }
@@ -848,7 +953,7 @@ final class Search {
     double[] most = Arrays.stream(within).mapToDouble(IonicRange::greatest).toArray();
     Queue<Box> open = new PriorityQueue<>(Box.PROMISING);
     open.add(new Box(Double.NEGATIVE_INFINITY, 0, least, most));
-    for (int boxes = 1; !open.isEmpty() && boxes <= MOST_BOXES; boxes++) {
+    for (int boxes = 1; !open.isEmpty() && boxes <= mostBoxes; boxes++) {
       Box box = open.remove();
       if (!isBetter(objective, box.wish(), best)) {
         break;
@@ -892,6 +997,7 @@ final class Search {
         split(box, worst(box, w, ph), wish, open);
       }
     }
+    isUndecided = !open.isEmpty() && isBetter(objective, open.element().wish(), best);
     return best;
   }
 
