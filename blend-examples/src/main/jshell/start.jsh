@@ -1,6 +1,7 @@
 import org.surfactantblend.*
 import org.surfactantblend.acidity.*
 import org.surfactantblend.aqueous.*
+import org.surfactantblend.batch.*
 import org.surfactantblend.blend.*
 import org.surfactantblend.brief.*
 import org.surfactantblend.conformance.*
@@ -10,6 +11,7 @@ import org.surfactantblend.mildness.*
 import org.surfactantblend.problem.*
 import org.surfactantblend.quantity.*
 import org.surfactantblend.solve.*
+import org.surfactantblend.swap.*
 import static org.surfactantblend.material.ChargeClass.*
 import java.util.*
 import java.util.stream.*

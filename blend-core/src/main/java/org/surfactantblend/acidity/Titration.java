@@ -456,12 +456,24 @@ public final class Titration {
   }
 
   /**
-   * The central 90 % of the true pH.
+   * The central 90 % of the true pH. Never wider than the meter's own error where the last reading
+   * was taken after the last dose and agrees with the estimate.
    *
    * @return the interval
    */
   public PhWindow likelyPhNow() {
-    return window(dosedEq, 0);
+    PhWindow byTheCurve = window(dosedEq, 0);
+    if (equations.isEmpty()) {
+      return byTheCurve;
+    }
+    // Where little buffers, the learned curve stays near zero over units of pH; the meter does not.
+    Equation last = equations.get(equations.size() - 1);
+    double half = NINETY * last.deviation();
+    return last.dosed() != dosedEq || Math.abs(phNow() - last.ph()) > half
+        ? byTheCurve
+        : PhWindow.of(
+            Math.max(byTheCurve.low(), last.ph() - half),
+            Math.min(byTheCurve.high(), last.ph() + half));
   }
 
   /**
@@ -707,7 +719,7 @@ public final class Titration {
         titrant,
         Mass.grams(grams),
         now,
-        window(dosedEq, 0),
+        likelyPhNow(),
         expected,
         window(then, setting.meter.accuracy()),
         remainingGrams(),

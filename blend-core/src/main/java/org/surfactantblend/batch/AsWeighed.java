@@ -223,7 +223,8 @@ public final class AsWeighed {
 
   /**
    * What to add so that every line's main substance, every surfactant above all, comes out as
-   * planned, with the smallest final mass.
+   * planned, with the smallest final mass. Acids, bases and buffers are left to the readings that
+   * follow.
    *
    * @return the additions, and what they cannot repair
    */
@@ -237,6 +238,10 @@ public final class AsWeighed {
     Set<String> names = new LinkedHashSet<>();
     Set<Material> planned = new LinkedHashSet<>();
     for (BlendLine l : plan.lines()) {
+      if (Phase.usualFor(l.material()) == Phase.PH) {
+        // Acids and bases go by the pH read afterwards: no batch is stretched to thin them.
+        continue;
+      }
       planned.add(l.material());
       l.material().constituents().stream()
           .filter(Constituent::isActive)

@@ -274,6 +274,16 @@ public final class BatchOrder {
     return (int) Math.floor(surplusGrams() / fillGrams(c) + DUST);
   }
 
+  /**
+   * The containers, the tests and the surplus.
+   *
+   * @return the lines of the batch sheet
+   */
+  @Override
+  public String toString() {
+    return text();
+  }
+
   /** Two or more lines for the sheet. */
   String text() {
     StringBuilder s = new StringBuilder();

@@ -153,17 +153,18 @@ public final class Correction {
             + " g in the kettle");
     if (!needed) {
       lines.add("  Every content is within 1 % of the plan: no correction needed.");
+    } else {
+      additions.forEach(
+          (m, g) -> {
+            Scale s = batch.scaleFor(g);
+            lines.add(
+                "  add "
+                    + Text.left(m.toString(), 40)
+                    + Text.right(BatchSheet.grams(s.round(g), s), 12)
+                    + " g");
+          });
+      lines.add("  final mass " + Text.number(finalGrams) + " g");
     }
-    additions.forEach(
-        (m, g) -> {
-          Scale s = batch.scaleFor(g);
-          lines.add(
-              "  add "
-                  + Text.left(m.toString(), 40)
-                  + Text.right(BatchSheet.grams(s.round(g), s), 12)
-                  + " g");
-        });
-    lines.add("  final mass " + Text.number(finalGrams) + " g");
     for (NotRepaired n : notRepaired) {
       lines.add(
           "  not repaired: "

@@ -48,7 +48,7 @@ import org.surfactantblend.quantity.Text;
  * <table>
  * <caption>Codes of the findings</caption>
  * <tr><th>code</th><th>subject</th><th>what ought to be true</th></tr>
- * <tr><td>active-spread</td><td>material</td><td>active matter above 0, ends within 30 % of the typical figure (warning)</td></tr>
+ * <tr><td>active-spread</td><td>material</td><td>active matter above 0; above 1 % and ends within 30 % of the typical figure (warnings)</td></tr>
  * <tr><td>range-end</td><td>material</td><td>each greatest content leaves room for the least of all others</td></tr>
  * <tr><td>dry-residue</td><td>material</td><td>dry residue within 2 % m/m of the sum of the constituents</td></tr>
  * <tr><td>salt-of-synthesis</td><td>material</td><td>salt of a betaine, sultaine or amphoacetate near what its synthesis forms (warning)</td></tr>

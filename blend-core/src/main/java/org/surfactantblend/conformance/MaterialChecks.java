@@ -58,6 +58,9 @@ final class MaterialChecks {
 
   private static final double ROUNDING = 1e-9;
 
+  /** Surfactants are sold at tens of percent; a figure up to this is a share of 1 [% active]. */
+  private static final double LEAST_SOLD = 1;
+
   private final Material m;
   private final String subject;
   private final @Nullable Map<String, Source> known;
@@ -113,6 +116,13 @@ final class MaterialChecks {
           Findings.span(a, "% active") + " around " + Text.number(a.typical()),
           "ends within " + Text.number(WIDEST_ACTIVE * 100) + " % of the typical figure",
           "look for a shifted decimal point; two grades are two rows");
+    }
+    if (a.typical() > 0 && a.typical() <= LEAST_SOLD) {
+      f.warning(
+          "active matter",
+          Text.number(a.typical()) + " % active",
+          "more than " + Text.number(LEAST_SOLD) + " % active, as any grade is sold",
+          Text.number(100 * a.typical()) + ", if a share of 1 was meant");
     }
   }
 

@@ -554,6 +554,14 @@ final class MaterialRows {
       return;
     }
     double here = active.typical();
+    if (here <= 1) {
+      row.warning(
+          ProblemCodes.ACTIVE_AS_FRACTION,
+          "active_typ_pct",
+          Text.number(here) + " % active",
+          "active matter in percent, % m/m as supplied",
+          Text.number(100 * here) + ", if a share of 1 was meant");
+    }
     if (dry != null) {
       double withSalt = here + (salt == null ? 0 : salt.typical());
       if (withSalt > dry.high() + Material.RESIDUE_TOLERANCE) {

@@ -3,6 +3,8 @@ package org.surfactantblend.io;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Function;
@@ -30,6 +32,19 @@ record Question<Q, A>(
     Function<Q, A> work,
     Function<A, ObjectNode> writer,
     Predicate<A> met) {
+  /** The fields of what other rooms have their own words for. */
+  private static final Map<String, List<String>> FIELDS =
+      Map.of(
+          "active matter", List.of("activePercent"),
+          "sodium chloride", List.of("saltPercent", "salt"),
+          "dry residue", List.of("dryResiduePercent"),
+          "filling up with", List.of("water"),
+          "price list", List.of("prices"),
+          "cost", List.of("costAtMost"),
+          "irritation index", List.of("irritationIndexAtMost"),
+          "irritation index (high)", List.of("irritationIndexAtMost"),
+          "blended irritation index (high)", List.of("blendedIndexAtMost"));
+
   /** The version of every document. */
   static final int VERSION = 1;
 
@@ -118,10 +133,29 @@ record Question<Q, A>(
     return new Problem(
         p.code(),
         p.severity(),
-        Place.in(part.source(), part.path() + " " + p.place().field()),
+        Place.in(part.source(), at(part, p.place().field())),
         p.found(),
         p.allowed(),
         p.advice());
+  }
+
+  /** The field that other rooms' words mean, or the object itself where none is given. */
+  private static String at(JsonPart part, String words) {
+    return FIELDS.getOrDefault(words, List.of(camelCase(words))).stream()
+        .filter(part::has)
+        .findFirst()
+        .map(part::at)
+        .orElse(part.path());
+  }
+
+  /** {@code choosingFrom} for "choosing from", {@code startingPh} for "starting pH". */
+  private static String camelCase(String words) {
+    StringBuilder name = new StringBuilder();
+    for (String word : words.toLowerCase(Locale.ROOT).split(" ", -1)) {
+      boolean first = name.length() == 0 || word.isEmpty();
+      name.append(first ? word : word.substring(0, 1).toUpperCase(Locale.ROOT) + word.substring(1));
+    }
+    return name.toString();
   }
 
   Requests.Answer reply(JsonPart root, MaterialTable table) {

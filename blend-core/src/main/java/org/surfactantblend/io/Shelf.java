@@ -14,6 +14,8 @@ import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
 import org.surfactantblend.problem.Loaded;
+import org.surfactantblend.problem.Place;
+import org.surfactantblend.problem.Problem;
 
 /**
  * What a document brings with it, laid over a table: materials of one's own, lots with their
@@ -152,14 +154,27 @@ final class Shelf {
     }
     Material found = table.find(id).orElse(null);
     if (found == null) {
-      part.error(
-          ProblemCodes.UNKNOWN_MATERIAL,
-          field,
-          Row.quoted(id),
-          "an id of the table or of the materials that come with the request",
-          Nearest.to(id, table.materials().stream().map(Material::id).toList()));
+      unknown(part, part.at(field), id);
     }
     return found;
+  }
+
+  /** Reports an id that the table does not have. */
+  void known(JsonPart part, String path, String id) {
+    if (table.find(id).isEmpty()) {
+      unknown(part, path, id);
+    }
+  }
+
+  private void unknown(JsonPart part, String path, String id) {
+    part.log()
+        .add(
+            Problem.error(
+                ProblemCodes.UNKNOWN_MATERIAL,
+                Place.in(part.source(), path),
+                Row.quoted(id),
+                "an id of the table or of the materials that come with the request",
+                Nearest.to(id, table.materials().stream().map(Material::id).toList())));
   }
 
   /** The material that the fields material and lot name, or null with a problem. */

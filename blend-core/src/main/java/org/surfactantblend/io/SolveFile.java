@@ -1,5 +1,6 @@
 package org.surfactantblend.io;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
@@ -133,7 +134,7 @@ public final class SolveFile {
   static @Nullable Request request(JsonPart r, Shelf shelf) {
     String name = r.text("name");
     Brief.Builder b = Brief.named(name.isEmpty() ? "without a name" : name);
-    JsonPart total = r.part("totalActive", false);
+    JsonPart total = r.part("totalActive", true);
     if (total != null) {
       double percent = total.number("percent", 0, 100, "% active");
       double tolerance = total.numberOr("tolerance", 0, 100, "% active", 0);
@@ -178,9 +179,12 @@ public final class SolveFile {
     }
     number(r, "costAtMost", 1e12, "per kg", b::costAtMost);
     each(r, "fixed", (id, p) -> number(p, id, 100, "% m/m as supplied", d -> b.fixed(id, d)));
-    r.texts("choosingFrom", false, MOST_IDS).forEach(b::choosingFrom);
-    r.texts("leavingOut", false, MOST_IDS).forEach(b::leavingOut);
-    r.texts("mustUse", false, MOST_IDS).forEach(b::mustUse);
+    ids(r, shelf, "choosingFrom", b::choosingFrom);
+    ids(r, shelf, "leavingOut", b::leavingOut);
+    ids(r, shelf, "mustUse", b::mustUse);
+    for (String named : List.of("fixed", "asSupplied", "sharesOfMaterials")) {
+      each(r, named, (id, p) -> shelf.known(p, p.at(id), id));
+    }
     count(r, "atMostSurfactants", 1, b::atMostSurfactants);
     count(r, "exactlySurfactants", 1, b::exactlySurfactants);
     eachClass(r, "atMostOfClass", (c, p) -> count(p, c.label(), 0, n -> b.atMostOfClass(c, n)));
@@ -204,9 +208,25 @@ public final class SolveFile {
     try {
       return new Request(b.build(), table);
     } catch (ProblemsException e) {
-      e.problems().forEach(p -> r.log().add(Question.moved(r, p)));
+      e.problems().stream()
+          .filter(p -> total != null || !p.code().equals("total-active-missing"))
+          .forEach(p -> r.log().add(Question.moved(r, p)));
       return null;
     }
+  }
+
+  /** A list of ids, each known to the table. */
+  private static void ids(JsonPart r, Shelf shelf, String field, Consumer<String> use) {
+    JsonNode items = r.items(field, false, MOST_IDS, "texts");
+    for (int i = 0; i < items.size(); i++) {
+      if (items.get(i).isTextual()) {
+        String id = items.get(i).asText().strip();
+        if (!id.isEmpty()) {
+          shelf.known(r, r.at(field) + "[" + i + "]", id);
+        }
+      }
+    }
+    r.texts(field, false, MOST_IDS).forEach(use);
   }
 
   private record PairCredit(JsonPart part, String first, String second, double credit) {}

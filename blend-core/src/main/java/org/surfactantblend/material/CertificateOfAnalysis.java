@@ -301,6 +301,12 @@ public final class CertificateOfAnalysis {
                 percent(active),
                 "active matter, " + percent(usual) + " by the grade",
                 "ask whether this is the dry residue; it counts salt and other solids as active"));
+        b.caveat(
+            "active matter of lot "
+                + lot
+                + ", "
+                + percent(active)
+                + ", may be its dry residue, which counts salt and other solids: ask");
       } else if (!overlaps(usual, active)) {
         outside("active matter", active, usual);
       }
@@ -439,6 +445,16 @@ public final class CertificateOfAnalysis {
               Text.number(found.typical()),
               Text.number(usual.low()) + " to " + Text.number(usual.high()) + " by the grade",
               "check the grade and the unit; the figure is used as it stands"));
+      b.caveat(
+          figure
+              + " of lot "
+              + lot
+              + ", "
+              + Text.number(found.typical())
+              + ", is outside the grade's "
+              + Text.number(usual.low())
+              + " to "
+              + Text.number(usual.high()));
     }
 
     private void error(String code, String figure, String found, String allowed) {

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.LongPredicate;
 import java.util.function.LongToDoubleFunction;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.acidity.StartingPh;
 import org.surfactantblend.brief.Brief;
@@ -62,12 +63,34 @@ final class Explanation {
     for (String setting : keptChoice.withoutEach().keySet()) {
       parts.add(part(setting));
     }
+    if (parts.isEmpty()) {
+      // Not even a trace of active matter: no surfactant is left that may be used.
+      bounds.stream().filter(Bound::leavesATrace).forEach(b -> parts.add(part(b)));
+      if (!programme.excluded.isEmpty()) {
+        parts.add(guard());
+      }
+    }
     return new NoBlend(
         programme.brief,
         parts,
         programme.excluded,
         programme.withoutFigures(),
         withTypicalLots(kept));
+  }
+
+  /** The clash guard that took materials out before the search. */
+  private ConflictPart guard() {
+    Programme without =
+        new Programme(
+            programme.brief.toBuilder().withoutClashGuard("to explain").build(), programme.table);
+    boolean enough = new Search(without).isFeasible(bounds, Choice.of(without));
+    return new ConflictPart(
+        "clash guard: "
+            + programme.excluded.stream().map(Clash::first).collect(Collectors.joining(", "))
+            + " left out",
+        Optional.empty(),
+        OptionalDouble.empty(),
+        enough ? "doing without it" : ConflictPart.NOT_ENOUGH);
   }
 
   private @Nullable StartingPh withTypicalLots(List<Bound> conflict) {

@@ -79,7 +79,10 @@ public final class NoBlend implements BlendResult {
   @Override
   public String summary() {
     StringBuilder s = new StringBuilder("No blend meets \"").append(brief.name()).append("\".\n");
-    s.append("These demands cannot hold together:\n");
+    s.append(
+        conflict.size() == 1
+            ? "This demand cannot be met:\n"
+            : "These demands cannot hold together:\n");
     for (ConflictPart p : conflict) {
       s.append("  - ").append(p.demand()).append('\n');
       s.append("      alone enough: ").append(p.change()).append('\n');

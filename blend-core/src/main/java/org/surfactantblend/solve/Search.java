@@ -59,7 +59,7 @@ final class Search {
   private static final double SMALLEST_BOX = 1e-7;
 
   /** How exactly a blended index is met [sodium lauryl sulfate = 100]. */
-  private static final double INDEX_TOLERANCE = 1e-6;
+  static final double INDEX_TOLERANCE = 1e-6;
 
   private static final int MOST_CUTS = 400;
   private static final int MOST_ROUNDS = 6;

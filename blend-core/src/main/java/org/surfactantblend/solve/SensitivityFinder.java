@@ -60,8 +60,11 @@ final class SensitivityFinder {
     return new Sensitivity(programme.brief, loosenings, prices, one);
   }
 
+  /** A wish with scores may have given up this much for less active matter. */
   private double noise() {
-    return 1e-9 * Math.max(1, Math.abs(value));
+    return programme.brief.wish().needsScores()
+        ? 2 * Search.INDEX_TOLERANCE
+        : 1e-9 * Math.max(1, Math.abs(value));
   }
 
   private Sensitivity.@Nullable Loosening loosening(Bound b) {

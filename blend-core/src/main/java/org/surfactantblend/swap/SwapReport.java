@@ -536,10 +536,10 @@ public final class SwapReport {
                     .append(Text.right(number(pair[0]), 14))
                     .append(Text.right(number(pair[1]), 11))
                     .append('\n'));
-    s.append("\n  figure                                  before     after  verdict\n");
+    s.append("\n  figure, % m/m of the product              before     after  verdict\n");
     for (SwapFigure f : figures) {
       s.append("  ")
-          .append(Text.left(f.name(), 36))
+          .append(Text.left(f.name() + otherUnit(f.unit()), 38))
           .append(Text.right(Text.fixed(f.before(), f.decimals()), 10))
           .append(Text.right(Text.fixed(f.after(), f.decimals()), 10))
           .append("  ")
@@ -557,9 +557,15 @@ public final class SwapReport {
     if (!offLabel.isEmpty()) {
       s.append("  Off the label: ").append(String.join(", ", offLabel)).append('\n');
     }
+    startingPhAfter().caveats().forEach(c -> s.append("  Note: ").append(c).append('\n'));
     s.append("  No swap holds:\n");
     NEVER_HELD.forEach(n -> s.append("    ").append(n).append('\n'));
-    return s.append("  Compare certificates, make a trial, measure its pH.\n").toString();
+    return Text.wrapped(s.append("  Compare certificates, make a trial, measure its pH.\n"), 80);
+  }
+
+  /** The unit behind a name, where it is no percentage of the product. */
+  private static String otherUnit(String unit) {
+    return unit.isEmpty() || unit.startsWith("%") ? "" : ", " + unit;
   }
 
   private static String number(double v) {

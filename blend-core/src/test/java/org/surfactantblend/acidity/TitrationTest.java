@@ -266,6 +266,31 @@ class TitrationTest {
   }
 
   @Test
+  void whatTheMeterJustSaidIsNotDoubtedForUnitsOfPh() {
+    // Between pH 8.5 and 11.3 this shampoo hardly buffers, and the learned curve stays near zero.
+    Blend shampoo =
+        TestTable.blend(
+            "shampoo",
+            "sodium-laureth-sulfate-27",
+            22,
+            "sodium-cocoamphoacetate-32",
+            9,
+            "coco-glucoside-52",
+            5);
+    Titration t = AcidDose.of(shampoo).to(5.3).forBatch(Mass.kilograms(3)).begin(METER);
+    for (double read : new double[] {7.5, 8.5, 9.0, 9.5, 10.5, 11.5}) {
+      Titration once = t.reading(read);
+      assertEquals(read, once.phNow(), 0.02);
+      // The central 90 % of a normal error.
+      assertTrue(once.likelyPhNow().low() >= read - 1.645 * 0.05 - 1e-9, once::summary);
+      assertTrue(once.likelyPhNow().high() <= read + 1.645 * 0.05 + 1e-9, once::summary);
+      assertEquals(once.likelyPhNow(), once.next().likelyPhNow());
+      Titration dosed = once.dosed(1);
+      assertEquals(dosed.likelyPhAfter(0), dosed.likelyPhNow(), "nothing read since");
+    }
+  }
+
+  @Test
   void outOfRangeIsRefused() {
     assertThrows(IllegalArgumentException.class, () -> begin().reading(14.5));
     assertThrows(IllegalArgumentException.class, () -> begin().dosed(-1));

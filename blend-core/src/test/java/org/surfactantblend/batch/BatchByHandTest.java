@@ -14,11 +14,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.surfactantblend.Blends;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.material.Constituent;
 import org.surfactantblend.material.Family;
 import org.surfactantblend.material.Material;
+import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.Range;
 import org.surfactantblend.quantity.Scale;
@@ -104,6 +106,26 @@ class BatchByHandTest {
     String text = AsWeighed.of(plan(blend(20, 10), 1000).on(TENTH)).correction().text();
     assertTrue(
         text.contains("Every content is within 1 % of the plan: no correction needed."), text);
+  }
+
+  @Test
+  void acidGoesByReadingsAndStretchesNoBatch() {
+    MaterialTable table = Blends.starterTable();
+    Blend wash =
+        Blend.named("wash")
+            .line(table.get("cocamidopropyl-betaine-30"), 20)
+            .line(table.get("citric-acid-20"), 0.4)
+            .upToHundredWith(table.get("water"));
+    AsWeighed asPlanned = AsWeighed.of(plan(wash, 1000).on(TENTH));
+    Correction tooMuch = asPlanned.weighed("citric-acid-20", Mass.grams(6)).correction();
+    assertFalse(tooMuch.isNeeded(), "held at 0.4 %, it would take a batch of 1500 g");
+    assertFalse(tooMuch.text().contains("  add "), tooMuch.text());
+    assertTrue(tooMuch.text().contains("dose acid by readings"), tooMuch.text());
+    Correction missed =
+        asPlanned.missed("citric-acid-20").missed("cocamidopropyl-betaine-30").correction();
+    assertEquals(200, missed.additions().get(table.get("cocamidopropyl-betaine-30")), 1e-6);
+    assertEquals(1000, missed.finalMass().inGrams(), 1e-6);
+    assertFalse(missed.additions().containsKey(table.get("citric-acid-20")), missed.text());
   }
 
   @Test
@@ -372,6 +394,7 @@ class BatchByHandTest {
     BatchSheet sheet =
         BatchSheet.of(blend).mass(order).batchNumber(" 12 ").formulaVersion(" 3 ").on(TENTH);
     assertEquals(order, sheet.order().orElseThrow());
+    assertTrue(sheet.text().contains(order.toString()), order::toString);
     assertEquals("12", sheet.batchNumber());
     assertEquals("3", sheet.formulaVersion());
     assertEquals(

@@ -72,6 +72,13 @@ class PlantedFaultsTest {
         () ->
             SULFATE.toBuilder().constituent(active(SULFATE, Range.ZERO, ChargeClass.ANIONIC, 384)));
     row(
+        "active-spread",
+        "active matter as a share of 1",
+        () ->
+            SULFATE.toBuilder()
+                .constituent(
+                    active(SULFATE, Range.of(0.26, 0.27, 0.285), ChargeClass.ANIONIC, 384)));
+    row(
         "range-end",
         "soap that leaves no room for the greatest active matter",
         () ->

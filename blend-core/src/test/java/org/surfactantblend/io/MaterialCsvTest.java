@@ -299,6 +299,19 @@ class MaterialCsvTest {
   }
 
   @Test
+  void aShareOfOneEnteredAsPercentOfActiveMatter() {
+    Loaded<List<Material>> loaded = read(HEADER + GOOD.replace(",30,", ",0.3,"));
+    assertAt(
+        only(loaded, "active-as-fraction"),
+        Severity.WARNING,
+        2,
+        "active_typ_pct",
+        "0.3 % active",
+        "30, if a share of 1 was meant");
+    assertIds(loaded, "betaine-mine");
+  }
+
+  @Test
   void dryResidueEnteredAsActiveMatterAlone() {
     Loaded<List<Material>> loaded = read(HEADER + GOOD.replace(",30,", ",35,"));
     assertAt(

@@ -105,10 +105,31 @@ class SolveFileTest {
     assertEquals(
         List.of(
             "choice $.wish",
-            "mixing-credit-missing $ blended irritation index (high)",
+            "mixing-credit-missing $.blendedIndexAtMost",
             "number-format $.mixingCredit.perChargeVariance",
             "number-range $.irritationIndexAtMost"),
         found);
+  }
+
+  @Test
+  void unknownMaterialsAreToldTogetherWithAllElse() {
+    String json =
+        """
+        {"version": 1, "kind": "solve", "name": "x", "totalActive": 9,
+         "choosingFrom": ["decyl-glucoside-52", "decyl-glucosid-52"], "mustUse": ["soap"],
+         "fixed": {"glycerine": 3}, "salt": {"low": 0, "high": -1}}
+        """;
+    assertEquals(
+        List.of(
+            "json-type $.totalActive",
+            "number-range $.salt.high",
+            "unknown-material $.choosingFrom[1]",
+            "unknown-material $.fixed.glycerine",
+            "unknown-material $.mustUse[0]"),
+        read(json).problems().stream()
+            .map(p -> p.code() + " " + p.place().field())
+            .sorted()
+            .toList());
   }
 
   @Test

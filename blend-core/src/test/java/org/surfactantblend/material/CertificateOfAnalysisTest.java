@@ -90,6 +90,13 @@ class CertificateOfAnalysisTest {
             + " this is the dry residue; it counts salt and other solids as active",
         loaded.problems().get(0).toString());
     assertEquals(35.2, loaded.value().activePercent().typical(), "used, but marked");
+    assertTrue(
+        loaded
+            .value()
+            .ownCaveats()
+            .contains(
+                "active matter of lot K-19, 35.2 %, may be its dry residue, which counts salt and"
+                    + " other solids: ask"));
 
     assertEquals(
         List.of("dry-residue-as-active"),

@@ -13,6 +13,7 @@ import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.surfactantblend.Blends;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.brief.Requirement;
@@ -498,5 +499,46 @@ class AnswersTest {
             .build();
     BlendSolver.alternatives(linear, TABLE, 2, 1, SearchBudget.none().telling(told::add));
     assertTrue(told.stream().anyMatch(p -> Double.isFinite(p.bound())), told.toString());
+  }
+
+  @Test
+  void whereTheGuardLeavesNoSurfactantTheGuardIsNamed() {
+    MaterialTable table = Blends.starterTable();
+    Brief.Builder soap =
+        Brief.named("soap").totalActive(4, 0.3).choosingFrom("potassium-cocoate-38");
+    NoBlend none = none(BlendSolver.solve(soap.startingPh(4, 5).build(), table));
+    assertEquals(
+        List.of("total active at least 3.7 % active", "clash guard: potassium-cocoate-38 left out"),
+        none.conflict().stream().map(ConflictPart::demand).toList());
+    assertFalse(none.conflict().get(1).isEnoughAlone(), "no soap reads pH 5");
+    NoBlend nearly =
+        none(
+            BlendSolver.solve(
+                Brief.named("alkaline")
+                    .totalActive(4, 0.3)
+                    .choosingFrom("sodium-cocoyl-isethionate-85")
+                    .fixed("sodium-hydroxide-10", 1)
+                    .startingPh(9, 12.5)
+                    .build(),
+                table));
+    assertEquals("doing without it", nearly.conflict().get(1).change());
+  }
+
+  @Test
+  void oneDemandAloneIsNotSaidToBeSeveral() {
+    NoBlend none =
+        none(
+            BlendSolver.solve(
+                Brief.named("wash").totalActive(90, 0).choosingFrom("beta").build(), TABLE));
+    assertEquals(1, none.conflict().size());
+    assertTrue(none.summary().contains("\nThis demand cannot be met:\n"), none::summary);
+  }
+
+  private static NoBlend none(BlendResult result) {
+    return result.fold(
+        s -> {
+          throw new AssertionError(s.summary());
+        },
+        n -> n);
   }
 }

@@ -227,4 +227,25 @@ class MildnessSolveTest {
             > one.irritationIndex().range().orElseThrow().high() + 1);
     assertTrue(IrritationIndex.BASIS.contains("upper bound"));
   }
+
+  @Test
+  void whatWouldMakeItMilderLeavesOutWhatBuysNothing() {
+    // No amphoteric is offered, so asking for none of it holds and costs nothing.
+    SolvedBlend solved =
+        (SolvedBlend)
+            BlendSolver.solve(
+                Brief.named("Baby wash")
+                    .totalActive(6, 0.3)
+                    .share(ChargeClass.AMPHOTERIC, 0, 0)
+                    .share(ChargeClass.ANIONIC, 0, 40)
+                    .startingPh(4.5, 6.5)
+                    .choosingFrom("coco-glucoside-52", "sodium-cocoyl-glutamate-27")
+                    .fixed("sodium-benzoate", 0.5)
+                    .mildest()
+                    .build(),
+                table);
+    assertEquals(
+        List.of("starting pH at most 6.5"),
+        solved.sensitivity().loosenings().stream().map(l -> l.bound().toString()).toList());
+  }
 }

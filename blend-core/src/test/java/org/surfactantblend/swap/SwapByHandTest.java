@@ -129,9 +129,10 @@ class SwapByHandTest {
         "  stronger                                             0.000      7.500",
         "  glycerin                                             3.450      3.450",
         "  water                                               76.550     78.050",
-        "  total active                             7.400     7.400  held",
-        "  carried Glycerin                        3.4500    3.6750  moved",
+        "  total active                               7.400     7.400  held",
+        "  carried Glycerin                          3.4500    3.6750  moved",
         "  With the old weights the total active would be 7.940 %, off by 7.30 %.");
+    assertTrue(text.contains("  net anionic charge at pH 5.5, mmol/kg "), text);
     report.neverHeld().forEach(n -> assertTrue(text.contains("    " + n + "\n"), n));
     assertFalse(text.contains("label"), text);
     assertFalse(text.contains("No change needed"), text);

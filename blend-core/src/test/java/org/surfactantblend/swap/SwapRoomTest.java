@@ -9,7 +9,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
+import org.surfactantblend.Blends;
 import org.surfactantblend.blend.Blend;
+import org.surfactantblend.material.CertificateOfAnalysis;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Constituent;
 import org.surfactantblend.material.Material;
@@ -271,5 +273,28 @@ class SwapRoomTest {
         3 * report.after().asSupplied("betaine-34").value(),
         report.after().asSupplied("betaine-30").value(),
         1e-12);
+  }
+
+  @Test
+  void whatIsDoubtfulInALotIsSaidInTheReport() {
+    Material lot =
+        CertificateOfAnalysis.ofLot("K-77")
+            .activePercent(36)
+            .ph(5.1, 10)
+            .build()
+            .appliedTo(Blends.starterTable().get("cocamidopropyl-betaine-30"))
+            .orElseThrow();
+    Blend wash =
+        Blend.named("wash")
+            .line(Blends.starterTable().get("cocamidopropyl-betaine-30"), 15)
+            .upToHundredWith(Blends.starterTable().get("water"));
+    String text =
+        SupplierSwap.in(wash).replace("cocamidopropyl-betaine-30").with(lot).report().summary();
+    assertTrue(
+        text.contains(
+            "  Note: cocamidopropyl-betaine-30: active matter of lot K-77, 36 %, may be its\n"
+                + "      dry residue, which counts salt and other solids: ask\n"),
+        text);
+    assertTrue(text.lines().allMatch(l -> l.length() <= 80), text);
   }
 }

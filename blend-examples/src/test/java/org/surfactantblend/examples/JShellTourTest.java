@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
 /** The tour through JShell prints what the file beside it says, in 80 columns. */
@@ -37,5 +38,22 @@ class JShellTourTest {
     List<String> lines = printed.lines().toList();
     lines.forEach(l -> assertTrue(l.length() <= 80, () -> "longer than 80 columns: " + l));
     assertEquals(Files.readAllLines(HERE.resolve("tour.expected.txt")), lines);
+  }
+
+  @Test
+  void aSessionHasEveryPublicRoomImported() throws IOException {
+    List<String> start = Files.readAllLines(HERE.resolve("start.jsh"));
+    try (Stream<Path> rooms =
+        Files.list(Path.of("..", "blend-core", "src", "main", "java", "org", "surfactantblend"))) {
+      List<String> missing =
+          rooms
+              .filter(Files::isDirectory)
+              .map(r -> r.getFileName().toString())
+              .filter(r -> !r.equals("optimise")) // not part of the public interface
+              .filter(r -> !start.contains("import org.surfactantblend." + r + ".*"))
+              .sorted()
+              .toList();
+      assertEquals(List.of(), missing);
+    }
   }
 }
