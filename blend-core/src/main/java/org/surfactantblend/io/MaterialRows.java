@@ -565,9 +565,8 @@ final class MaterialRows {
     if (dry != null) {
       double withSalt = here + (salt == null ? 0 : salt.typical());
       if (withSalt > dry.high() + Material.RESIDUE_TOLERANCE) {
-        row.error(
-            ProblemCodes.DRY_RESIDUE_AS_ACTIVE,
-            "active_typ_pct",
+        contradiction(
+            row,
             Text.number(here)
                 + " % active"
                 + (salt == null ? "" : " and " + Text.number(salt.typical()) + " % salt"),
@@ -578,9 +577,8 @@ final class MaterialRows {
       }
       double usual = usualRatio(family);
       if (salt == null && usual < 0.95 && here / dry.typical() > (1 + usual) / 2) {
-        row.error(
-            ProblemCodes.DRY_RESIDUE_AS_ACTIVE,
-            "active_typ_pct",
+        contradiction(
+            row,
             Text.number(here) + " % active of " + Text.number(dry.typical()) + " % dry residue",
             "about " + Text.fixed(100 * usual, 0) + " % of the dry residue in this family",
             "this is the dry residue; active matter would be about "
@@ -614,6 +612,16 @@ final class MaterialRows {
             "about " + Text.number(peer.activePercent().typical()) + "; see the supplier's sheet");
         return;
       }
+    }
+  }
+
+  /** What was measured of a lot is used as it stands; a grade has to be right. */
+  private static void contradiction(Row row, String found, String allowed, String advice) {
+    String column = "active_typ_pct";
+    if (row.has("lot")) {
+      row.warning(ProblemCodes.DRY_RESIDUE_AS_ACTIVE, column, found, allowed, advice);
+    } else {
+      row.error(ProblemCodes.DRY_RESIDUE_AS_ACTIVE, column, found, allowed, advice);
     }
   }
 

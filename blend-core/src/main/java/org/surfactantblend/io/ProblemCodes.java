@@ -43,7 +43,7 @@ package org.surfactantblend.io;
  * <tr><td>{@value #ACTIVE_WITHOUT_CLASS}</td><td>error</td><td>active matter for a material that is said to be no surfactant</td></tr>
  * <tr><td>{@value #PH_WITHOUT_DILUTION}</td><td>warning</td><td>a pH whose dilution is not stated; 10 % is taken and the range widened</td></tr>
  * <tr><td>{@value #DILUTION_WITHOUT_PH}</td><td>warning</td><td>a dilution without a pH</td></tr>
- * <tr><td>{@value #DRY_RESIDUE_AS_ACTIVE}</td><td>error or warning</td><td>active matter that looks like the dry residue; an error where the row's own figures contradict each other</td></tr>
+ * <tr><td>{@value #DRY_RESIDUE_AS_ACTIVE}</td><td>error or warning</td><td>active matter that looks like the dry residue; an error where the own figures of a row without a lot contradict each other</td></tr>
  * <tr><td>{@value #ACTIVE_AS_FRACTION}</td><td>warning</td><td>active matter of at most 1 %, which no grade has: a share of 1 rather than a percentage</td></tr>
  * <tr><td>{@value #OVER_100_PERCENT}</td><td>error</td><td>active matter, salt, other constituents and water add up to more than 100 %</td></tr>
  * <tr><td>{@value #NO_CONSTITUENTS}</td><td>warning</td><td>nothing said of what is inside; it is taken as 100 % of its INCI name, without water</td></tr>

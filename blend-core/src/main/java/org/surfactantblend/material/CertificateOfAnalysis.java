@@ -250,6 +250,7 @@ public final class CertificateOfAnalysis {
       }
       checkResidue();
       if (dryResidue != null) {
+        b.dryResiduePercent(dryResidue);
         grade
             .dryResiduePercent()
             .filter(r -> !overlaps(r, dryResidue))
@@ -382,28 +383,28 @@ public final class CertificateOfAnalysis {
       }
     }
 
-    /** A dry residue below what the lot holds stays out, be it measured or the grade's. */
+    /** A measured dry residue below what the lot holds is doubtful, and so is what stands in. */
     private void checkResidue() {
-      Range residue = dryResidue != null ? dryResidue : grade.dryResiduePercent().orElse(null);
-      if (residue == null) {
+      if (dryResidue == null) {
         return;
       }
-      b.dryResiduePercent(residue);
-      Material withIt = b.build();
-      double solids = withIt.activePercent().typical() + withIt.saltPercent().typical();
-      if (solids <= residue.high() + Material.RESIDUE_TOLERANCE) {
-        return;
-      }
-      b.withoutDryResidue();
+      Material soFar = b.build();
+      double solids = soFar.activePercent().typical() + soFar.saltPercent().typical();
       boolean told = problems.stream().anyMatch(p -> p.code().contains("dry-residue"));
-      if (dryResidue != null && !told) {
+      if (!told && solids > dryResidue.high() + Material.RESIDUE_TOLERANCE) {
         problems.add(
             Problem.warning(
                 "contents-above-dry-residue",
                 place("dry residue"),
-                percent(residue) + ", active matter and salt " + Text.number(solids) + " %",
+                percent(dryResidue) + ", active matter and salt " + Text.number(solids) + " %",
                 "not less than active matter and salt together",
-                "ask for the active matter of this lot; its dry residue is left out"));
+                "ask for the active matter and the salt of this lot"));
+        b.caveat(
+            "dry residue of lot "
+                + lot
+                + ", "
+                + percent(dryResidue)
+                + ", is less than its active matter and salt together: ask for both");
       }
     }
 

@@ -594,11 +594,6 @@ public final class Material {
       return this;
     }
 
-    Builder withoutDryResidue() {
-      dryResidue = null;
-      return this;
-    }
-
     /**
      * Sets the pH of the sheet or certificate.
      *

@@ -242,7 +242,7 @@ class PlantedFaultsTest {
             Conformance.of(
                 CertificateOfAnalysis.ofLot("L8").activePercent(35.6).build(), SULTAINE));
     lot(
-        "active-above-dry-residue, outside-specification",
+        "active-above-dry-residue, dry-residue, outside-specification",
         "more active than dry",
         () -> good().activePercent(31).dryResiduePercent(29.5));
     lot("more-than-100", "salt that leaves no room", () -> good().saltPercent(80));

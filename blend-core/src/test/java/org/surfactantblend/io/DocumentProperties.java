@@ -253,6 +253,15 @@ class DocumentProperties {
         request.remove("recipe");
         solve(random, request);
       }
+      case "alternatives", "trade-off", "sensitivity" -> {
+        request.remove("recipe");
+        solve(random, request);
+        if (kind.equals("alternatives")) {
+          request.put("most", 1 + random.nextInt(4)).put("searchSteps", 2000);
+        } else if (kind.equals("trade-off")) {
+          request.put("first", "surfactant-as-supplied").put("second", "salt");
+        }
+      }
       case "starting-ph" -> request.put("surfactantsOnly", random.nextBoolean());
       case "dose" -> dose(random, request);
       case "titration" -> {
