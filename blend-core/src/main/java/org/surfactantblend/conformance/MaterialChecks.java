@@ -181,7 +181,7 @@ final class MaterialChecks {
       f.warning(
           "sodium chloride",
           Findings.span(salt, "% m/m"),
-          "about " + Text.number(formed) + " %, which its synthesis forms",
+          "about " + Text.fixed(formed, 2) + " %, which its synthesis forms",
           "a grade freed of salt is right as it stands");
     }
   }

@@ -48,10 +48,9 @@ public final class SensitivityFile {
         .put("reached", JsonDocument.number(s.wishValue()));
     ArrayNode loosenings = root.putArray("loosenings");
     for (Sensitivity.Loosening l : found.loosenings()) {
-      loosenings
-          .addObject()
-          .put("asked", l.bound().requirement().toString())
-          .put("end", l.bound().upper() ? "high" : "low")
+      ObjectNode one = loosenings.addObject().put("asked", l.bound().requirement().toString());
+      SolveFile.asked(one, l.bound().requirement());
+      one.put("end", l.bound().upper() ? "high" : "low")
           .put("onePointBuys", JsonDocument.number(l.gainPerPoint()))
           .put("goesOnTo", JsonDocument.number(l.holdsTo()))
           .put("buysThere", JsonDocument.number(l.gainThere()));

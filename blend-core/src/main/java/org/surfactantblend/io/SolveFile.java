@@ -18,6 +18,7 @@ import org.jspecify.annotations.Nullable;
 import org.surfactantblend.acidity.StartingPh;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.brief.Brief;
+import org.surfactantblend.brief.Requirement;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.mildness.IrritationIndex;
@@ -407,6 +408,7 @@ public final class SolveFile {
     ArrayNode requirements = root.putArray("requirements");
     for (RequirementReport r : s.reports()) {
       ObjectNode one = requirements.addObject().put("asked", r.requirement().toString());
+      asked(one, r.requirement());
       one.set("reached", JsonDocument.range(r.reached()));
       one.put("bindsBelow", r.bindingLow());
       one.put("bindsAbove", r.bindingHigh());
@@ -425,6 +427,24 @@ public final class SolveFile {
     notes.addAll(ph.caveats());
     StartingPhFile.notes(root, notes);
     return root;
+  }
+
+  /** A requirement for a program, beside its words. */
+  static void asked(ObjectNode node, Requirement r) {
+    node.put("figure", JsonDocument.word(r.kind()));
+    node.put("unit", r.kind().unit());
+    if (!r.subject().isEmpty()) {
+      node.put("of", r.subject());
+    }
+    if (Double.isFinite(r.low())) {
+      node.put("low", JsonDocument.number(r.low()));
+    }
+    if (Double.isFinite(r.high())) {
+      node.put("high", JsonDocument.number(r.high()));
+    }
+    if (!Double.isNaN(r.atPh())) {
+      node.put("atPh", JsonDocument.number(r.atPh()));
+    }
   }
 
   private static ObjectNode index(IrritationIndex index) {

@@ -52,7 +52,7 @@ final class BriefCheck {
             "price-missing",
             "price list",
             "price",
-            "table.priced(...), or name only materials with a price");
+            "give the missing prices, or name only materials that have one");
       }
       if (asked.contains(Measure.NOT_OF_NATURAL_ORIGIN)) {
         given(
@@ -77,7 +77,7 @@ final class BriefCheck {
             "total active",
             "a range or nothing",
             "one value without tolerance, so that the measure is linear",
-            "totalActive(percent, 0)");
+            "one total of active matter with a tolerance of 0");
       }
       sharesOfNothing();
       mildness();
@@ -99,7 +99,7 @@ final class BriefCheck {
               share.label(),
               "a share of a total that may be 0",
               "a total of active matter above 0 %",
-              "totalActive with a smaller tolerance");
+              "a smaller tolerance of the total of active matter");
           return;
         }
       }
@@ -341,7 +341,7 @@ final class BriefCheck {
           "fixed",
           c.first() + " with " + c.second(),
           "lines that go together",
-          c.reason() + "; withoutClashGuard(reason) if you know better");
+          c.reason() + "; if you know better, turn the clash guard off with a reason");
     }
   }
 

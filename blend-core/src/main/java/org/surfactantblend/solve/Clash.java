@@ -88,7 +88,7 @@ public record Clash(String first, String second, String reason, String source) {
             new Clash(
                 m.id(),
                 "",
-                "a "
+                ("aeio".indexOf(m.family().name().charAt(0)) >= 0 ? "an " : "a ")
                     + m.family().name()
                     + " lasts at "
                     + stable.get()

@@ -239,8 +239,11 @@ public final class SolvedBlend implements BlendResult {
     }
     s.append("\n  asked                                          reached   binds   1 point buys\n");
     for (RequirementReport r : reports()) {
+      String asked = r.requirement().toString();
+      // A long one gets a line of its own, so that no end of it is cut off.
+      boolean fits = asked.length() <= 44;
       s.append("  ")
-          .append(Text.left(r.requirement().toString(), 44))
+          .append(fits ? Text.left(asked, 44) : asked + "\n" + " ".repeat(46))
           .append(
               Text.right(Text.fixed(r.reached().typical(), r.requirement().kind().decimals()), 10))
           .append(

@@ -84,10 +84,12 @@ public record TradeOff(
           .append(Text.right(Text.fixed(c.second(), second.decimals()), 24));
       SolvedBlend.appendSurfactants(s, c.blend(), 45);
     }
-    s.append(
-        between
-            ? "  Mixtures of two neighbours are on the front as well.\n"
-            : "  Between two neighbours there is no promise: the choice changes.\n");
+    if (corners.size() > 1) {
+      s.append(
+          between
+              ? "  Mixtures of two neighbours are on the front as well.\n"
+              : "  Between two neighbours there is no promise: the choice changes.\n");
+    }
     if (!complete) {
       s.append("  The search was stopped: corners may be missing.\n");
     }

@@ -74,13 +74,17 @@ class AnswersTest {
             + right(fixed(37.5, Measure.ANIONIC_SHARE), 24)
             + "     6.00 decyl\n"
             + " ".repeat(45)
-            + " 12.50 beta\n"
-            + "  Mixtures of two neighbours are on the front as well.\n",
+            + " 12.50 beta\n",
         front.table());
     assertEquals(front.table(), front.toString());
+    List<TradeOff.Corner> two = List.of(corner, new TradeOff.Corner(twoLines(), 0.7, 30));
+    TradeOff mixed =
+        new TradeOff(wash().build(), Measure.COST, Measure.ANIONIC_SHARE, two, true, true);
+    assertTrue(
+        mixed.table().endsWith("  Mixtures of two neighbours are on the front as well.\n"),
+        mixed.table());
     TradeOff stopped =
-        new TradeOff(
-            wash().build(), Measure.COST, Measure.ANIONIC_SHARE, List.of(corner), false, false);
+        new TradeOff(wash().build(), Measure.COST, Measure.ANIONIC_SHARE, two, false, false);
     assertTrue(
         stopped
             .toString()
@@ -138,6 +142,43 @@ class AnswersTest {
     assertEquals(perPoint, l.gainPerPoint(), 1e-9);
     assertEquals(0.1, l.holdsTo(), 1e-9);
     assertEquals(89 * perPoint, l.gainThere(), 1e-9);
+  }
+
+  @Test
+  void aLongDemandIsNotCutOff() {
+    Material sci =
+        Material.builder("sodium-cocoyl-isethionate-85")
+            .inciName("Sodium Cocoyl Isethionate")
+            .family(Family.inert("powder"))
+            .constituent(
+                org.surfactantblend.material.Constituent.active(
+                    "Sodium Cocoyl Isethionate",
+                    org.surfactantblend.quantity.Range.exactly(85),
+                    ChargeClass.ANIONIC,
+                    OptionalDouble.of(346)))
+            .build();
+    MaterialTable table = TABLE.with(List.of(sci));
+    Brief brief =
+        Brief.named("bar")
+            .totalActive(9, 0)
+            .choosingFrom(sci.id(), "beta")
+            .asSupplied(sci.id(), 0.5, 12.5)
+            .build();
+    BlendResult result = BlendSolver.solve(brief, table);
+    Recheck.result(result, table.prices());
+    String text = result.fold(SolvedBlend::toString, NoBlend::summary);
+    assertTrue(
+        text.contains(
+            "  "
+                + brief.requirements().get(1)
+                + "\n"
+                + " ".repeat(46)
+                + right(fixed3(result.orElseThrow().asSupplied(sci.id()).value()), 10)),
+        text);
+  }
+
+  private static String fixed3(double value) {
+    return String.format(java.util.Locale.ROOT, "%.3f", value);
   }
 
   @Test
@@ -289,7 +330,7 @@ class AnswersTest {
     if (clash) {
       String text = Clash.withAskedPh(Shop.ISET, brief).orElseThrow().toString();
       assertTrue(
-          text.startsWith("iset: a isethionate lasts at ") && text.contains("the brief asks for "),
+          text.startsWith("iset: an isethionate lasts at ") && text.contains("the brief asks for "),
           text);
       assertFalse(text.contains("soap") || text.contains("fatty acid below"), text);
     }

@@ -63,8 +63,8 @@ class BriefProblemsTest {
     problems(
         b.share(ChargeClass.NONIONIC, 20, 70).build(),
         "error total-active-zero at brief \"wash\" share of nonionic: found a share of a total that"
-            + " may be 0; allowed: a total of active matter above 0 %. Maybe: totalActive with a"
-            + " smaller tolerance");
+            + " may be 0; allowed: a total of active matter above 0 %. Maybe: a smaller"
+            + " tolerance of the total of active matter");
   }
 
   @Test
@@ -117,7 +117,7 @@ class BriefProblemsTest {
         wash().fixed("quar", 2).fixed("sulf", 2).build(),
         "error clash at brief \"wash\" fixed: found quar with sulf; allowed: lines that go together."
             + " Maybe: a cationic surfactant precipitates with an anionic one;"
-            + " withoutClashGuard(reason) if you know better");
+            + " if you know better, turn the clash guard off with a reason");
     problems(wash().fixed("quar", 2).fixed("sulf", 2).withoutClashGuard("trial").build());
     problems(
         Brief.named("wash")
@@ -127,7 +127,7 @@ class BriefProblemsTest {
             .build(),
         "error clash at brief \"wash\" fixed: found iset with decyl; allowed: lines that go"
             + " together. Maybe: a caustic grade cleaves an ester surfactant unless it is"
-            + " neutralised first; withoutClashGuard(reason) if you know better");
+            + " neutralised first; if you know better, turn the clash guard off with a reason");
   }
 
   @Test
@@ -165,7 +165,7 @@ class BriefProblemsTest {
         Measure.SALT,
         "error total-active-open at brief \"wash\" total active: found a range or nothing; allowed:"
             + " one value without tolerance, so that the measure is linear. Maybe:"
-            + " totalActive(percent, 0)");
+            + " one total of active matter with a tolerance of 0");
     ProblemsException price =
         assertThrows(
             ProblemsException.class,
@@ -180,7 +180,7 @@ class BriefProblemsTest {
         "error price-missing at brief \"wash\" price list: found no price of "
             + ids
             + ", water; allowed: price of every material that may come in. Maybe:"
-            + " table.priced(...), or name only materials with a price",
+            + " give the missing prices, or name only materials that have one",
         price.problems().get(0).toString());
     ProblemsException score =
         assertThrows(
