@@ -499,4 +499,168 @@ class AnswersTest {
     BlendSolver.alternatives(linear, TABLE, 2, 1, SearchBudget.none().telling(told::add));
     assertTrue(told.stream().anyMatch(p -> Double.isFinite(p.bound())), told.toString());
   }
+
+  // What the active of each costs in place of water [cu per kg of active].
+  private static final double DECYL_ACTIVE = (5.4 - 0.04) / 0.52;
+  private static final double BETA_ACTIVE = (2.3 - 0.04) / 0.30;
+
+  private static void assertLoosening(
+      Sensitivity.Loosening l, String end, double perPoint, double to, double gain) {
+    assertEquals(end, l.bound().toString());
+    assertEquals(perPoint, l.gainPerPoint(), 1e-6 * perPoint, l.toString());
+    assertEquals(to, l.holdsTo(), 1e-5, l.toString());
+    assertEquals(gain, l.gainThere(), 1e-6, l.toString());
+  }
+
+  @Test
+  void whatChangesAnAnswerByHand() {
+    // 40 % decyl, the rest beta. In place of beta, coco of 50 % would do; "none" says it may not.
+    Sensitivity s =
+        solved(
+                wash()
+                    .choosingFrom("coco", "glut")
+                    .shareOf("decyl", 40, 100)
+                    .shareOf("glut", 0, 0)
+                    .cheapest()
+                    .build())
+            .sensitivity();
+    assertEquals(2, s.loosenings().size(), s.table());
+    // A point of the total is 0.1 %; no less than 0.1 % can be asked for.
+    double perActive = 0.4 * DECYL_ACTIVE + 0.6 * BETA_ACTIVE;
+    assertLoosening(
+        s.loosenings().get(0),
+        "total active at least 9 % active",
+        0.001 * perActive,
+        0.1,
+        0.089 * perActive);
+    // Down to nothing of decyl: a point of the share is 0.09 % of the product.
+    double perPoint = 0.0009 * (DECYL_ACTIVE - BETA_ACTIVE);
+    assertLoosening(
+        s.loosenings().get(1),
+        "share of decyl at least 40 % of the active",
+        perPoint,
+        0,
+        40 * perPoint);
+    assertTrue(s.gainOfOneMore().isEmpty());
+    assertEquals(
+        List.of("coco", "glut"),
+        s.entryPrices().stream().map(Sensitivity.EntryPrice::materialId).toList());
+    Sensitivity.EntryPrice coco = s.entryPrices().get(0);
+    assertEquals(4.9, coco.price());
+    // At the price at which its active costs what that of beta does; 5.4 % active of it.
+    assertEquals(0.04 + 0.5 * BETA_ACTIVE, coco.entersAt().orElseThrow(), 1e-5);
+    assertEquals(5.4 / 0.50, coco.asSupplied(), 1e-6);
+    Sensitivity.EntryPrice glut = s.entryPrices().get(1);
+    assertEquals(3.4, glut.price());
+    assertTrue(glut.entersAt().isEmpty());
+    assertEquals(0, glut.asSupplied());
+  }
+
+  @Test
+  void aGainGoesOnUntilAnotherSurfactantLeaves() {
+    // 18 % of beta brings 0.918 % of salt, which is all that may be.
+    Brief.Builder b = wash().salt(0, 0.918).cheapest();
+    Sensitivity s = solved(b.build()).sensitivity();
+    // 0.1 % of salt lets in 0.1 / 5.1 of beta; at 30 % of beta no decyl is left.
+    assertLoosening(
+        s.loosenings().get(s.loosenings().size() - 1),
+        "sodium chloride at most 0.918 % m/m",
+        0.1 / 5.1 * 0.30 * (DECYL_ACTIVE - BETA_ACTIVE),
+        1.53,
+        (0.09 - 0.054) * (DECYL_ACTIVE - BETA_ACTIVE));
+    assertEquals(List.of(), s.entryPrices());
+    // One alone has to be decyl; a second one takes over 5.4 of its 9 %.
+    Sensitivity one = solved(b.atMostSurfactants(1).build()).sensitivity();
+    assertEquals(0.054 * (DECYL_ACTIVE - BETA_ACTIVE), one.gainOfOneMore().orElseThrow(), 1e-6);
+    // A third one changes nothing. Prices count for a wish about cost alone.
+    assertTrue(solved(b.atMostSurfactants(2).build()).sensitivity().gainOfOneMore().isEmpty());
+    assertEquals(
+        List.of(),
+        solved(wash().choosingFrom("glut").leastAnionicShare().build())
+            .sensitivity()
+            .entryPrices());
+  }
+
+  private static TradeOff front(Brief brief, Measure first, Measure second) {
+    TradeOff front = BlendSolver.tradeOff(brief, TABLE, first, second, SearchBudget.none());
+    front.corners().forEach(c -> Recheck.blend(c.blend(), brief, TABLE.prices()));
+    assertTrue(front.complete());
+    return front;
+  }
+
+  private static void assertCorners(TradeOff front, double[]... corners) {
+    assertEquals(corners.length, front.corners().size(), front.table());
+    for (int i = 0; i < corners.length; i++) {
+      assertEquals(corners[i][0], front.corners().get(i).first(), 1e-6, front.table());
+      assertEquals(corners[i][1], front.corners().get(i).second(), 1e-6, front.table());
+    }
+  }
+
+  @Test
+  void aFrontByHand() {
+    // Beta alone is the cheaper one and brings 5.1 % of salt for 30 % active.
+    double beta = 0.04 + 0.09 * BETA_ACTIVE;
+    double decyl = 0.04 + 0.09 * DECYL_ACTIVE;
+    Brief.Builder b = wash();
+    TradeOff free = front(b.build(), Measure.COST, Measure.SALT);
+    assertCorners(free, new double[] {beta, 1.53}, new double[] {decyl, 0});
+    assertTrue(free.between());
+    assertCorners(
+        front(b.build(), Measure.SALT, Measure.COST),
+        new double[] {0, decyl},
+        new double[] {1.53, beta});
+    // Mixtures of the two obey a limit of two; not one of one, nor any least use.
+    TradeOff two = front(wash().atMostSurfactants(2).build(), Measure.COST, Measure.SALT);
+    assertCorners(two, new double[] {beta, 1.53}, new double[] {decyl, 0});
+    assertTrue(two.between());
+    for (Brief limited :
+        List.of(wash().atMostSurfactants(1).build(), wash().minimumUse(2).build())) {
+      TradeOff one = front(limited, Measure.COST, Measure.SALT);
+      assertCorners(one, new double[] {beta, 1.53}, new double[] {decyl, 0});
+      assertFalse(one.between(), one.table());
+    }
+    // Where one blend is best in both there is nothing between.
+    TradeOff point =
+        front(wash().minimumUse(2).build(), Measure.SURFACTANT_AS_SUPPLIED, Measure.SALT);
+    assertCorners(point, new double[] {9 / 0.52, 0});
+    assertTrue(point.between());
+    // A sulfate alone is the cheapest, all of it anionic.
+    assertCorners(
+        front(wash().choosingFrom("sulf").build(), Measure.COST, Measure.ANIONIC_SHARE),
+        new double[] {0.04 + 0.09 * (1.1 - 0.04) / 0.27, 100},
+        new double[] {beta, 0});
+  }
+
+  @Test
+  void aFrontAgainstTheNumberOfSurfactants() {
+    double one = 0.04 + 0.09 * DECYL_ACTIVE;
+    double two = 0.04 + 0.036 * DECYL_ACTIVE + 0.054 * BETA_ACTIVE;
+    Brief salt = wash().choosingFrom("coco").shareOf("coco", 0, 0).salt(0, 0.918).build();
+    TradeOff front = front(salt, Measure.SURFACTANT_COUNT, Measure.COST);
+    assertCorners(front, new double[] {1, one}, new double[] {2, two});
+    assertFalse(front.between());
+    assertCorners(
+        front(salt, Measure.COST, Measure.SURFACTANT_COUNT),
+        new double[] {two, 2},
+        new double[] {one, 1});
+    // Not beyond what the brief allows, nor below what it wants.
+    assertCorners(
+        front(
+            salt.toBuilder().atMostSurfactants(1).build(), Measure.SURFACTANT_COUNT, Measure.COST),
+        new double[] {1, one});
+    assertCorners(
+        front(
+            salt.toBuilder().exactlySurfactants(2).build(), Measure.SURFACTANT_COUNT, Measure.COST),
+        new double[] {2, two});
+    TradeOff none = front(wash().costAtMost(0.5).build(), Measure.SURFACTANT_COUNT, Measure.COST);
+    assertCorners(none);
+    TradeOff stopped =
+        BlendSolver.tradeOff(
+            salt,
+            TABLE,
+            Measure.SURFACTANT_COUNT,
+            Measure.COST,
+            SearchBudget.none().goingOnWhile(() -> false));
+    assertFalse(stopped.complete());
+  }
 }

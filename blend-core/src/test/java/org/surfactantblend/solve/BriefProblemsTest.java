@@ -309,6 +309,13 @@ class BriefProblemsTest {
             .findFirst()
             .orElseThrow();
     assertEquals("at most 2 surfactants", count.change());
+    // Four are wanted: three would not do.
+    NoBlend four = none(wash().exactlySurfactants(4).atMostSurfactants(2).build());
+    assertEquals(
+        List.of(
+            "at least 4 surfactants: doing without it",
+            "at most 2 surfactants: at most 4 surfactants"),
+        four.conflict().stream().map(p -> p.demand() + ": " + p.change()).toList());
     NoBlend apart = none(wash().mustUse("glut", "beta").notTogether("beta", "glut").build());
     assertEquals(
         List.of("must use glut", "must use beta", "beta not together with glut"),

@@ -184,6 +184,8 @@ class SolveTest {
         kind(
             "needs each other",
             b -> b.mustUse("glut").onlyIf("glut", "coco").atMostOfClass(ChargeClass.NONIONIC, 0)),
+        kind("three of much", b -> b.exactlySurfactants(3).minimumUse(10)),
+        kind("more than allowed", b -> b.exactlySurfactants(4).atMostSurfactants(2)),
         kind("kept apart", b -> b.mustUse("glut", "beta").notTogether("beta", "glut")),
         kind(
             "minimum use",
