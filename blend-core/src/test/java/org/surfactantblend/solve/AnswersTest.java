@@ -663,4 +663,149 @@ class AnswersTest {
             SearchBudget.none().goingOnWhile(() -> false));
     assertFalse(stopped.complete());
   }
+
+  private static void assertLines(Brief brief, Map<String, Double> percents) {
+    SolvedBlend s = solved(brief);
+    percents.forEach(
+        (id, percent) ->
+            assertEquals(percent, s.blend().asSupplied(id).value(), 1e-3, id + "\n" + s));
+  }
+
+  /** Beta holds 29 to 31.5 % active and 4.5 to 6 % salt, decyl 50 to 54 %. */
+  @Test
+  void everyLotStandsAtItsWorstEnds() {
+    Brief.Builder any =
+        Brief.named("wash")
+            .totalActive(9, 0.8)
+            .choosingFrom("decyl", "beta")
+            .everyLotWithinSpecification();
+    // At least 40 % of the leanest decyl beside the strongest beta, and 8.2 % of the leanest lots:
+    // 50 x 0.6 = 31.5 y 0.4, 50 x + 29 y = 8.2.
+    Map<String, Double> least = Map.of("beta", 16.4, "decyl", 6.888);
+    assertLines(any.build().toBuilder().shareOf("decyl", 40, 100).cheapest().build(), least);
+    assertLines(
+        any.build().toBuilder().share(ChargeClass.NONIONIC, 40, 100).cheapest().build(), least);
+    assertLines(
+        any.build().toBuilder().share(ChargeClass.AMPHOTERIC, 0, 60).cheapest().build(), least);
+    // At most 40 % of the strongest decyl beside the leanest beta: 54 x 0.6 = 29 y 0.4.
+    double beta = 8.2 / (50 * 29 * 0.4 / (54 * 0.6) + 29) * 100;
+    Map<String, Double> most = Map.of("beta", beta, "decyl", beta * 29 * 0.4 / (54 * 0.6));
+    assertLines(any.build().toBuilder().shareOf("decyl", 0, 40).build(), most);
+    assertLines(any.build().toBuilder().share(ChargeClass.NONIONIC, 0, 40).build(), most);
+    assertLines(any.build().toBuilder().share(ChargeClass.AMPHOTERIC, 60, 100).build(), most);
+    // The saltiest beta may bring 0.9 %, the least salty has to bring 0.45 %.
+    assertLines(any.build().toBuilder().salt(0, 0.9).cheapest().build(), Map.of("beta", 15.0));
+    assertLines(any.build().toBuilder().salt(0.45, 3).build(), Map.of("beta", 10.0));
+    // No more than 9.8 % of the strongest lots, where as much as can be is wanted.
+    assertLines(
+        any.build().toBuilder().asSupplied("beta", 0, 0).asSupplied("water", 0, 82).build(),
+        Map.of("decyl", 18.0));
+    BlendResult tooMuch =
+        BlendSolver.solve(
+            any.build().toBuilder().asSupplied("beta", 0, 0).asSupplied("water", 0, 81.8).build(),
+            TABLE);
+    assertFalse(tooMuch.isSolved(), "18.2 % of 54 % are more than 9.8 %");
+  }
+
+  /** The sulfate has one charge and 384 g/mol, the betaine none and 342 g/mol. */
+  @Test
+  void chargesByHand() {
+    Brief.Builder b = Brief.named("wash").totalActive(9, 0).choosingFrom("sulf", "beta").cheapest();
+    // 60 % of the moles: a / 384 = 1.5 b / 342.
+    double beta = 9 / (1 + 1.5 * 384 / 342);
+    assertLines(
+        b.build().toBuilder().netAnionicChargeShare(0, 60, 7).build(),
+        Map.of("beta", beta / 0.30, "sulf", (9 - beta) / 0.27));
+    // 100 mmol/kg are 38.4 g/kg of the sulfate.
+    assertLines(
+        b.build().toBuilder().netAnionicCharge(0, 100, 7).build(),
+        Map.of("sulf", 3.84 / 0.27, "beta", 5.16 / 0.30));
+    // The lean sulfate is dear enough to be wanted little, were it not for the least charge.
+    MaterialTable dear = TABLE.priced(TABLE.prices().with("sulf", 9));
+    for (Brief asked :
+        List.of(
+            b.build().toBuilder().netAnionicChargeShare(60, 100, 7).build(),
+            b.build().toBuilder().netAnionicCharge((9 - beta) * 10 / 0.384, 500, 7).build())) {
+      BlendResult result = BlendSolver.solve(asked, dear);
+      Recheck.result(result, dear.prices());
+      assertEquals(
+          (9 - beta) / 0.27,
+          result.orElseThrow().asSupplied("sulf").value(),
+          1e-3,
+          asked.toString());
+    }
+  }
+
+  private static List<List<String>> sets(Alternatives all) {
+    all.blends().forEach(s -> Recheck.result(s, TABLE.prices()));
+    return all.blends().stream()
+        .map(
+            s ->
+                s.blend().lines().stream()
+                    .filter(l -> l.material().isSurfactant())
+                    .map(l -> l.material().id())
+                    .sorted()
+                    .toList())
+        .toList();
+  }
+
+  /** 20 mmol/kg take 7.68 g/kg of the sulfate, and half as much of the glutamate's two charges. */
+  @Test
+  void theLeastSharesOfSeveralSets() {
+    Brief brief =
+        Brief.named("charged")
+            .totalActive(9, 0.2)
+            .choosingFrom("sulf", "glut", "decyl")
+            .netAnionicCharge(20, 500, 9)
+            .atMostSurfactants(2)
+            .leastAnionicShare()
+            .build();
+    Alternatives all = BlendSolver.alternatives(brief, TABLE, 2, 1, SearchBudget.none());
+    assertEquals(List.of(List.of("decyl", "glut"), List.of("decyl", "sulf")), sets(all));
+    assertEquals(2.0 * 395 / 2 / 9.2 / 10, all.blends().get(0).wishValue(), 0.01);
+    assertEquals(0.768 / 9.2 * 100, all.blends().get(1).wishValue(), 1e-6);
+    // Every other set has no more than one of decyl: all of its active is anionic.
+    Alternatives more = BlendSolver.alternatives(brief, TABLE, 9, 1, SearchBudget.none());
+    assertEquals(5, more.blends().size(), more.table());
+    for (SolvedBlend s : more.blends().subList(2, 5)) {
+      assertEquals(100, s.wishValue(), 1e-6);
+    }
+    // Sets that differ by two share none of their two.
+    Alternatives apart = BlendSolver.alternatives(brief, TABLE, 9, 2, SearchBudget.none());
+    assertEquals(List.of(List.of("decyl", "glut"), List.of("sulf")), sets(apart));
+    assertEquals(100, apart.blends().get(1).wishValue(), 1e-6);
+  }
+
+  @Test
+  void setsThatDifferByTwo() {
+    // By cost of the active: sulf 3.93, beta 7.53, coco 9.72, decyl 10.31; two are to be used.
+    Brief brief =
+        wash().choosingFrom("sulf", "coco").exactlySurfactants(2).minimumUse(1).cheapest().build();
+    assertEquals(
+        List.of(
+            List.of("beta", "sulf"),
+            List.of("coco", "sulf"),
+            List.of("decyl", "sulf"),
+            List.of("beta", "coco"),
+            List.of("beta", "decyl"),
+            List.of("coco", "decyl")),
+        sets(BlendSolver.alternatives(brief, TABLE, 20, 1, SearchBudget.none())));
+    assertEquals(
+        List.of(List.of("beta", "sulf"), List.of("coco", "decyl")),
+        sets(BlendSolver.alternatives(brief, TABLE, 20, 2, SearchBudget.none())));
+    assertEquals(
+        List.of(List.of("beta", "sulf")),
+        sets(BlendSolver.alternatives(brief, TABLE, 20, 3, SearchBudget.none())));
+    // With a window of pH each set is closed at its own ionic strength.
+    Brief ph = brief.toBuilder().startingPh(6, 9).build();
+    Alternatives closed = BlendSolver.alternatives(ph, TABLE, 20, 2, SearchBudget.none());
+    assertTrue(closed.complete());
+    for (int i = 1; i < closed.blends().size(); i++) {
+      List<String> own = new ArrayList<>(sets(closed).get(i));
+      for (int j = 0; j < i; j++) {
+        own.removeAll(sets(closed).get(j));
+      }
+      assertEquals(2, own.size(), closed.table());
+    }
+  }
 }

@@ -227,4 +227,72 @@ class MildnessSolveTest {
             > one.irritationIndex().range().orElseThrow().high() + 1);
     assertTrue(IrritationIndex.BASIS.contains("upper bound"));
   }
+
+  /** High scores: ether sulfate 73, betaine 35, glucoside 15. */
+  @Test
+  void theIndexOfEveryLotStandsAtTheWorstContents() {
+    Brief brief =
+        Brief.named("every lot")
+            .totalActive(12, 1)
+            .choosingFrom("sodium-laureth-sulfate-27", "decyl-glucoside-52")
+            .irritationIndexAtMost(45)
+            .everyLotWithinSpecification()
+            .cheapest()
+            .build();
+    BlendResult result = BlendSolver.solve(brief, table);
+    Recheck.result(result, table);
+    Blend blend = result.orElseThrow();
+    double sulfate = blend.asSupplied("sodium-laureth-sulfate-27").value();
+    double glucoside = blend.asSupplied("decyl-glucoside-52").value();
+    double most = table.get("sodium-laureth-sulfate-27").activePercent().high();
+    double least = table.get("decyl-glucoside-52").activePercent().low();
+    assertEquals((73 - 45) * most * sulfate, (45 - 15) * least * glucoside, 1e-3);
+    // A least index stands at the other ends.
+    Brief rough =
+        Brief.named("rough")
+            .totalActive(12, 1)
+            .choosingFrom("sodium-laureth-sulfate-27", "decyl-glucoside-52")
+            .requirement(Requirement.of(Requirement.Kind.IRRITATION_INDEX, "", 45, 100))
+            .everyLotWithinSpecification()
+            .build();
+    BlendResult lower = BlendSolver.solve(rough, table);
+    Recheck.result(lower, table);
+    sulfate = lower.orElseThrow().asSupplied("sodium-laureth-sulfate-27").value();
+    glucoside = lower.orElseThrow().asSupplied("decyl-glucoside-52").value();
+    most = table.get("decyl-glucoside-52").activePercent().high();
+    least = table.get("sodium-laureth-sulfate-27").activePercent().low();
+    assertEquals((73 - 45) * least * sulfate, (45 - 15) * most * glucoside, 1e-3);
+  }
+
+  @Test
+  void aFrontOfCostAndIndex() {
+    Brief brief =
+        Brief.named("front")
+            .totalActive(12, 0)
+            .choosingFrom("sodium-laureth-sulfate-27", "decyl-glucoside-52")
+            .build();
+    TradeOff front =
+        BlendSolver.tradeOff(
+            brief, table, Measure.IRRITATION_INDEX, Measure.COST, SearchBudget.none());
+    assertEquals(2, front.corners().size(), front.table());
+    assertEquals(15, front.corners().get(0).first(), 1e-6);
+    assertEquals(73, front.corners().get(1).first(), 1e-6);
+    for (TradeOff.Corner c : front.corners()) {
+      Recheck.blend(c.blend(), brief, table.prices());
+      assertEquals(c.blend().costPerKg(table.prices()).orElseThrow(), c.second(), 1e-6);
+    }
+    List<Problem> open =
+        assertThrows(
+                ProblemsException.class,
+                () ->
+                    BlendSolver.tradeOff(
+                        brief.toBuilder().mustUse("lauryl-hydroxysultaine-30").build(),
+                        table,
+                        Measure.IRRITATION_INDEX,
+                        Measure.COST,
+                        SearchBudget.none()))
+            .problems();
+    assertTrue(
+        open.stream().anyMatch(p -> p.code().equals("irritation-score-missing")), open.toString());
+  }
 }
