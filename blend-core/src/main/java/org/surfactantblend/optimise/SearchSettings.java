@@ -12,8 +12,6 @@ import org.jspecify.annotations.Nullable;
  * @param differing in how many members any two of them must differ at least, 1 or more: of the
  *     larger of what the one has and the other has not, and the reverse. Above 1 the list is built
  *     one by one, each the best that differs enough from all before
- * @param exactTies whether supports of equal cost are all looked at, so that ties are settled by
- *     the sorted list of indices; without it one of them is taken, always the same one
  * @param keepGoing asked before each node; on false the search stops with the best so far
  * @param progress told of each support that enters the list, and every 256 nodes
  * @param leafCheck asked for each support that would enter the list
@@ -21,7 +19,6 @@ import org.jspecify.annotations.Nullable;
 public record SearchSettings(
     int alternatives,
     int differing,
-    boolean exactTies,
     BooleanSupplier keepGoing,
     Consumer<Progress> progress,
     LeafCheck leafCheck) {
@@ -42,32 +39,27 @@ public record SearchSettings(
 
   /** The best so many, ties settled exactly, with no budget. */
   public static SearchSettings best(int alternatives) {
-    return new SearchSettings(alternatives, 1, true, () -> true, p -> {}, Leaf::solution);
+    return new SearchSettings(alternatives, 1, () -> true, p -> {}, Leaf::solution);
   }
 
   /** These settings with supports that differ from each other in at least so many members. */
   public SearchSettings withDiffering(int members) {
-    return new SearchSettings(alternatives, members, exactTies, keepGoing, progress, leafCheck);
-  }
-
-  /** These settings with one of equally good supports taken. */
-  public SearchSettings withAnyOfEqualCost() {
-    return new SearchSettings(alternatives, differing, false, keepGoing, progress, leafCheck);
+    return new SearchSettings(alternatives, members, keepGoing, progress, leafCheck);
   }
 
   /** These settings with a budget. */
   public SearchSettings withKeepGoing(BooleanSupplier check) {
-    return new SearchSettings(alternatives, differing, exactTies, check, progress, leafCheck);
+    return new SearchSettings(alternatives, differing, check, progress, leafCheck);
   }
 
   /** These settings with a watcher. */
   public SearchSettings withProgress(Consumer<Progress> watcher) {
-    return new SearchSettings(alternatives, differing, exactTies, keepGoing, watcher, leafCheck);
+    return new SearchSettings(alternatives, differing, keepGoing, watcher, leafCheck);
   }
 
   /** These settings with a check of each support. */
   public SearchSettings withLeafCheck(LeafCheck check) {
-    return new SearchSettings(alternatives, differing, exactTies, keepGoing, progress, check);
+    return new SearchSettings(alternatives, differing, keepGoing, progress, check);
   }
 
   /**

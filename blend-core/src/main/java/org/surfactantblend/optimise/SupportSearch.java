@@ -234,7 +234,7 @@ public final class SupportSearch {
         return Double.POSITIVE_INFINITY;
       }
       double last = choices.get(choices.size() - 1).cost();
-      return settings.exactTies() ? last + tie(last) : last - tie(last);
+      return last + tie(last);
     }
 
     /**

@@ -509,7 +509,9 @@ class AcidityByHandTest {
     AcidDose.Plan up = AcidDose.of(sour).to(9.5).with(Titrant.sodiumHydroxide(10));
     rangesEncloseTheDose(up.forBatch(Mass.grams(500)));
     rangesEncloseTheDose(up.startingAt(5).forBatch(Mass.grams(500)));
-    assertTrue(up.forBatch(Mass.grams(500)).neededMeqPerKg() < 0, "base is needed");
+    AcidDose base = up.forBatch(Mass.grams(500));
+    assertTrue(base.neededMeqPerKg() < 0, "base is needed");
+    assertEquals(9.5, base.phAfter(base.total()), 1e-6);
   }
 
   @Test
@@ -611,6 +613,7 @@ class AcidityByHandTest {
             ph.guaranteed().low(),
             ph.guaranteed().high()),
         "  The spread comes mostly from the alkali of decyl.\n",
+        "  Note: decyl: alkali worked back from a pH of 11 or more is ill-conditioned",
         "  A prediction from tables. Measure before you correct or release.");
     assertEquals(4, ph.contributions().size());
     // Charges of the lines and of the water's own ions balance at the starting pH.
@@ -759,11 +762,12 @@ class AcidityByHandTest {
     assertEquals(0.5 * 0.6 * typical + water, plain.extremeShift(6, 4, 0, 1), 1e-9);
     assertEquals(0.5 * 0.4 * typical + water, plain.extremeShift(6, 4, 0, -1), 1e-9);
     // The slope of water's ions is that of a small step.
+    BlendCharge paste = BlendCharge.of(half(Shop.ISET), IDEAL);
     for (double ph : new double[] {3, 7, 11}) {
       assertEquals(
-          (charge.waterCharge(ph - 1e-4, 0) - charge.waterCharge(ph + 1e-4, 0)) / 2e-4,
-          charge.waterSlope(ph, 0),
-          1e-6 * charge.waterSlope(ph, 0));
+          (paste.waterCharge(ph - 1e-4, 0) - paste.waterCharge(ph + 1e-4, 0)) / 2e-4,
+          paste.waterSlope(ph, 0),
+          1e-6 * paste.waterSlope(ph, 0));
     }
   }
 
@@ -896,6 +900,18 @@ class AcidityByHandTest {
         assertTrue(e.outside() > before, c.toString());
         before = e.outside();
       }
+    }
+    // The order is that of the distances, not of the lines.
+    Blend reversed =
+        Blend.named("reversed")
+            .line(Shop.GLYCERIN, 3)
+            .line(Shop.BETA, 15)
+            .line(Shop.DECYL, 8)
+            .upToHundredWith(Shop.WATER);
+    for (double reading : new double[] {possible.high() + 0.2, possible.low() - 0.2}) {
+      List<SheetContradiction.Explanation> order =
+          SheetContradiction.check(reversed, reading, meter, at).explanations();
+      assertTrue(order.size() == 2 && order.get(0).outside() < order.get(1).outside());
     }
     // Two standard deviations of the meter are allowed for.
     for (double slack : new double[] {0.099, 0.101}) {
