@@ -1,7 +1,6 @@
 package org.surfactantblend.acidity;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
@@ -11,7 +10,6 @@ import java.util.Locale;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.surfactantblend.blend.Blend;
-import org.surfactantblend.material.AcidBaseGroup;
 import org.surfactantblend.material.CertificateOfAnalysis;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.quantity.Mass;

@@ -148,20 +148,16 @@ class LotCalibrationTest {
         .with(titrant)
         .under(IDEAL)
         .forBatch(Mass.grams(100))
-        .begin(
-            Meter.accurateTo(meter), DosingRules.usual().on(Scale.of(0.0001, 100)));
+        .begin(Meter.accurateTo(meter), DosingRules.usual().on(Scale.of(0.0001, 100)));
   }
 
   /** The charge of a lot of acetic acid, a fifth in water, but for its strong ions [eq/kg]. */
   private static double charge(double acetic, double pKa, double ph) {
-    return -0.2 * acetic / (1 + Math.pow(10, pKa - ph))
-        + Math.pow(10, -ph)
-        - Math.pow(10, ph - 14);
+    return -0.2 * acetic / (1 + Math.pow(10, pKa - ph)) + Math.pow(10, -ph) - Math.pow(10, ph - 14);
   }
 
   /** Reads a hidden lot at these pH and doses what leads from each to the next. */
-  private static Titration read(
-      Titration t, double acetic, double pKa, double... phs) {
+  private static Titration read(Titration t, double acetic, double pKa, double... phs) {
     Titration now = t.reading(phs[0]);
     for (int i = 1; i < phs.length; i++) {
       double eqPerKg = 0.2 * Math.abs(acid(acetic, pKa, phs[i - 1], phs[i]));
@@ -239,8 +235,7 @@ class LotCalibrationTest {
     Material grade =
         grade(STRONG, group("acetic acid", PKA, Range.of(4.2, PKA, 5.4), Range.of(0.3, 0.5, 0.8)));
     LotCalibration c =
-        LotCalibration.of(
-            read(sample(grade, ACID, 0.001), 0.45, 4.56, 5.3, 5, 4.7, 4.4, 4.1, 3.8));
+        LotCalibration.of(read(sample(grade, ACID, 0.001), 0.45, 4.56, 5.3, 5, 4.7, 4.4, 4.1, 3.8));
     double sum = 0;
     double mean = 0;
     for (AcidBaseGroup g : c.buffers()) {
@@ -308,8 +303,7 @@ class LotCalibrationTest {
             group("above", 5.75, null, amount),
             group("below", 3.55, null, amount),
             group("far below", 3.45, null, amount));
-    LotCalibration c =
-        LotCalibration.of(read(sample(grade, ACID, 0.05), 0.1, PKA, 5.3, 4.7, 4));
+    LotCalibration c = LotCalibration.of(read(sample(grade, ACID, 0.05), 0.1, PKA, 5.3, 4.7, 4));
     List<String> names = c.buffers().stream().map(AcidBaseGroup::name).toList();
     assertEquals(List.of("above", "below"), names.subList(0, 2));
     assertTrue(names.subList(2, names.size()).stream().allMatch(n -> n.startsWith("undeclared")));
@@ -332,7 +326,8 @@ class LotCalibrationTest {
 
   @Test
   void anAcidLotTakesBase() {
-    Material grade = grade(Range.of(-0.1, 0, 0.2), group("acetic acid", PKA, null, Range.exactly(0.45)));
+    Material grade =
+        grade(Range.of(-0.1, 0, 0.2), group("acetic acid", PKA, null, Range.exactly(0.45)));
     LotCalibration c =
         LotCalibration.of(read(sample(grade, BASE, 0.01), 0.45, PKA, 4.212, 4.6, 5, 5.4));
     Range acid = c.endPoint().addedAcidEqPerKg();
@@ -359,8 +354,7 @@ class LotCalibrationTest {
         ComparablePh.inOtherState(t.dose().plan().blend(), t.dose().startPh(), 25, 10).ph();
     LotCalibration plain = LotCalibration.of(t.reading(t.dose().startPh()).dosed(2).reading(4.7));
     LotCalibration other =
-        LotCalibration.of(
-            t.reading(PhReading.of(thinned).diluted(10)).dosed(2).reading(4.7));
+        LotCalibration.of(t.reading(PhReading.of(thinned).diluted(10)).dosed(2).reading(4.7));
     assertEquals(
         plain.endPoint().addedAcidEqPerKg().typical(),
         other.endPoint().addedAcidEqPerKg().typical(),

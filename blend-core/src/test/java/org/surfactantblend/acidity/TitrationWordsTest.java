@@ -6,9 +6,18 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.surfactantblend.acidity.NextDose.Action;
+import org.surfactantblend.aqueous.AcidBase;
+import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
+import org.surfactantblend.material.AcidBaseGroup;
+import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.material.Constituent;
+import org.surfactantblend.material.Family;
+import org.surfactantblend.material.Material;
+import org.surfactantblend.material.SheetPh;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.Range;
 import org.surfactantblend.quantity.Scale;
@@ -260,5 +269,331 @@ class TitrationWordsTest {
     assertTrue(all.contains("titrant strength as named, doses as the scale showed them"));
     assertTrue(all.containsAll(begin().dose().assumptions()));
     assertFalse(begin().flags().stream().anyMatch(ReadingFlag::held));
+  }
+
+  // Made-up lots in ideal water, so that every figure can be worked out by hand.
+  private static final Conditions IDEAL = Conditions.ideal(14);
+  private static final double PKA = 4.756;
+  private static final AcidBase ACETIC = AcidBase.acid("acetic acid", PKA);
+  private static final Titrant ACID =
+      Titrant.named("acid").strongIonEqPerKg(-1).group(ACETIC, 1e-6).build();
+  private static final Titrant BASE =
+      Titrant.named("base").strongIonEqPerKg(1).group(ACETIC, 1e-6).build();
+  private static final double LN_10 = Math.log(10);
+
+  /** Between a range's typical and its ends: what its triangle counts as standard deviation. */
+  private static final double WIDENED = 1.15;
+
+  private static Titration ofHalf(
+      Titrant titrant, double meter, DosingRules rules, Range strong, Range acetic) {
+    Material lot =
+        Material.builder("lot")
+            .inciName("Invented lot")
+            .strongIonEqPerKg(strong)
+            .group(new AcidBaseGroup("acetic acid", ACETIC, null, acetic, false, false))
+            .build();
+    return ofHalf(lot, titrant, meter, rules);
+  }
+
+  private static Titration ofHalf(Material lot, Titrant titrant, double meter, DosingRules rules) {
+    return AcidDose.of(Blend.named("half").line(lot, 50).upToHundredWith(Shop.WATER))
+        .to(4.2)
+        .with(titrant)
+        .under(IDEAL)
+        .forBatch(Mass.grams(100))
+        .begin(Meter.accurateTo(meter), rules.on(Scale.of(0.0001, 100)));
+  }
+
+  private static double dissociated(double ph) {
+    return 1 / (1 + Math.pow(10, PKA - ph));
+  }
+
+  private static double ions(double ph) {
+    return Math.pow(10, -ph) - Math.pow(10, ph - 14);
+  }
+
+  /** The typical charge of half a kilogram of strong ions and half a mole of acetic acid. */
+  private static double charge(double strong, double ph) {
+    return 0.5 * (strong - 0.5 * dissociated(ph)) + ions(ph);
+  }
+
+  /** How that falls with the pH. */
+  private static double slope(double ph) {
+    double a = dissociated(ph);
+    return LN_10 * (0.25 * a * (1 - a) + Math.pow(10, -ph) + Math.pow(10, ph - 14));
+  }
+
+  /** What is known of the strong ions, as charge of the product, by precision. */
+  private static final class Known {
+    double mean = 0.15;
+    double precision = 1 / Math.pow(0.5 * WIDENED * 0.1 / Math.sqrt(6), 2);
+
+    /** A reading after so much strong acid [eq/kg]. */
+    void read(double ph, double meter, double dosed) {
+      double says = 0.25 * dissociated(ph) - ions(ph) + dosed;
+      double own = 1 / (Math.pow(slope(ph) * meter, 2) + 1e-10);
+      mean = (mean * precision + says * own) / (precision + own);
+      precision += own;
+    }
+
+    double deviation() {
+      return 1 / Math.sqrt(precision);
+    }
+
+    double charge(double ph) {
+      return TitrationWordsTest.charge(mean / 0.5, ph);
+    }
+
+    /** What is left to a pH with one chance in fifty, or another: a lognormal lower tail. */
+    double need(double ph, double dosed, double normal) {
+      double shift = 2 * deviation();
+      double from = charge(ph) - dosed + shift;
+      double variance = Math.log1p(Math.pow(deviation() / from, 2));
+      return Math.exp(Math.log(from) - variance / 2 + normal * Math.sqrt(variance)) - shift;
+    }
+  }
+
+  private static final Range STRONG = Range.of(0.2, 0.3, 0.4);
+  private static final Range ACETATE = Range.exactly(0.5);
+
+  private static void assertKnown(Known known, Titration t) {
+    for (double ph : new double[] {4, 4.75, 5.5}) {
+      Range meq = t.alkalinityMeqPerKg(ph);
+      assertEquals(1000 * known.charge(ph), meq.typical(), 0.05, "pH " + ph);
+      assertEquals(2 * 1.64485 * 1000 * known.deviation(), meq.width(), 0.05, "pH " + ph);
+    }
+  }
+
+  /** With one unknown the regression is a mean weighted by precision. */
+  @Test
+  void readingsAreWeighed() {
+    Titration t = ofHalf(ACID, 0.05, DosingRules.usual(), STRONG, ACETATE);
+    Known known = new Known();
+    assertKnown(known, t);
+    t = t.reading(4.8);
+    known.read(4.8, 0.05, 0);
+    assertKnown(known, t);
+    // Henderson and Hasselbalch at what the strong ions are now, and at 1.645 deviations of them.
+    double strong = known.mean / 0.5;
+    double off = 1.64485 * known.deviation() / 0.5;
+    assertEquals(PKA + Math.log10(strong / (0.5 - strong)), t.phNow(), 1e-3);
+    assertEquals(
+        PKA + Math.log10((strong - off) / (0.5 - strong + off)), t.likelyPhNow().low(), 1e-3);
+    assertEquals(
+        PKA + Math.log10((strong + off) / (0.5 - strong - off)), t.likelyPhNow().high(), 1e-3);
+    // A reading has the meter's error on top.
+    double both = Math.hypot(known.deviation() / slope(t.phNow()), 0.05);
+    assertEquals(2 * 1.64485 * both, t.likelyReadingAfter(0).width(), 0.01);
+    assertEquals(1000 * slope(4.5), t.bufferingMeqPerKgPerPh(4.5), 0.5);
+    // 3 g of the acid in 100 g are 0.03 eq/kg.
+    t = t.dosed(3).reading(4.5);
+    known.read(4.5, 0.05, 0.03);
+    assertKnown(known, t);
+    assertEquals(known.charge(t.phNow()), 0.03, 1e-4);
+    assertEquals(t.phNow(), t.phAfter(0), 1e-12);
+    assertEquals(known.charge(t.phAfter(2)), 0.05, 1e-4);
+    double left = (known.charge(4.2) - 0.03) * 100;
+    Range remaining = t.remainingGrams();
+    assertEquals(left, remaining.typical(), 5e-3);
+    assertEquals(2 * 164.485 * known.deviation(), remaining.width(), 5e-3);
+    assertEquals(left, (remaining.low() + remaining.high()) / 2, 5e-3);
+  }
+
+  /** A coarse scale: half a gram in a hundred, evenly spread, has a variance of a twelfth of it. */
+  @Test
+  void theScaleCounts() {
+    Titration t = ofHalf(ACID, 0.001, DosingRules.usual(), STRONG, ACETATE);
+    Titration coarse =
+        t.dose().begin(t.meter(), DosingRules.usual().on(Scale.of(0.5, 100))).dosed(3).dosed(3);
+    double own = Math.pow(slope(4.4) * 0.001, 2) + 1e-10 + 2 * 0.005 * 0.005 / 12;
+    double precision = new Known().precision + 1 / own;
+    assertEquals(
+        2 * 1644.85 / Math.sqrt(precision),
+        coarse.reading(4.4).alkalinityMeqPerKg(5).width(),
+        0.01);
+  }
+
+  @Test
+  void theLargestDoseThatIsSafe() {
+    Titration t = ofHalf(ACID, 0.05, DosingRules.usual(), STRONG, ACETATE);
+    t = t.reading(4.9).dosed(2).reading(4.75);
+    Known known = new Known();
+    known.read(4.9, 0.05, 0);
+    known.read(4.75, 0.05, 0.02);
+    NextDose next = t.next();
+    assertEquals(
+        "the largest dose that goes past 4.10 with at most 2 % probability", next.reason());
+    assertEquals(100 * known.need(4.1, 0.02, -2.05375), next.dose().inGrams(), 2e-3);
+    assertEquals(t.phAfter(next.dose().inGrams()), next.expectedReading(), 1e-9);
+    assertEquals(t.phNow(), next.phNow(), 1e-12);
+    // At one chance in ten it is more.
+    Titration bold = ofHalf(ACID, 0.05, DosingRules.usual().risking(0.1), STRONG, ACETATE);
+    NextDose more = bold.reading(4.9).dosed(2).reading(4.75).next();
+    double wanted = 100 * known.need(4.1, 0.02, -1.28155);
+    double middle = 100 * (known.charge(4.2) - 0.02);
+    assertEquals(Math.min(wanted, middle), more.dose().inGrams(), 2e-3);
+  }
+
+  /** Where little is known: 0.36 of what is left, up to half of it at four times the risk. */
+  @Test
+  void aGoodPartOfWhatIsLeft() {
+    for (double meter : new double[] {0.3, 0.5}) {
+      Titration t = ofHalf(ACID, meter, DosingRules.usual(), Range.of(0, 0.3, 0.6), ACETATE);
+      t = t.reading(4.9).dosed(2).reading(4.75);
+      Known known = new Known();
+      known.precision /= 9;
+      known.read(4.9, meter, 0);
+      known.read(4.75, meter, 0.02);
+      double middle = 100 * (known.charge(4.2) - 0.02);
+      double safe = 100 * known.need(4.1, 0.02, -2.05375);
+      double shortcut = 100 * known.need(4.1, 0.02, -1.40507);
+      double least = Math.max(0.36 * middle, Math.min(0.5 * middle, shortcut));
+      NextDose next = t.next();
+      assertEquals(Math.max(safe, least), next.dose().inGrams(), 5e-3, meter + "\n" + t);
+      assertEquals(
+          safe < least,
+          next.reason()
+              .equals(
+                  "a good part of what is left, at a greater risk than asked for: a smaller dose"
+                      + " teaches too little"),
+          next.reason());
+      assertTrue(safe < least, "the rule is needed at " + meter);
+    }
+  }
+
+  /** Amounts of 0.3 to 0.7: new lots get no more than the leanest takes up. */
+  @Test
+  void theFirstDoseByHand() {
+    Range amounts = Range.of(0.3, 0.5, 0.7);
+    for (boolean down : new boolean[] {true, false}) {
+      double read = down ? 5 : 3.95;
+      Range strong = Range.exactly(down ? 0.3 : 0.1);
+      Titration t =
+          ofHalf(down ? ACID : BASE, 0.01, DosingRules.usual(), strong, amounts).reading(read);
+      double tolerated = down ? 4.1 : 4.3;
+      double lean =
+          0.15 * (dissociated(t.phNow()) - dissociated(tolerated))
+              + ions(tolerated)
+              - ions(t.phNow());
+      NextDose next = t.next();
+      assertEquals(
+          "the lots are new: no more than what every amount at its low end takes up",
+          next.reason());
+      assertEquals(100 * Math.abs(lean), next.dose().inGrams(), 2e-3);
+      NextDose known =
+          ofHalf(down ? ACID : BASE, 0.01, DosingRules.usual().knownLots(), strong, amounts)
+              .reading(read)
+              .next();
+      assertTrue(known.dose().inGrams() > next.dose().inGrams(), known.toString());
+    }
+    // With amounts that are sure no lot takes up less than the middle: that is the dose.
+    NextDose sure = ofHalf(ACID, 0.05, DosingRules.usual(), STRONG, ACETATE).reading(4.9).next();
+    assertEquals("the middle estimate of what is left", sure.reason());
+    // A range of the constant takes up at least what its least favourable end does.
+    Material spread =
+        Material.builder("lot")
+            .inciName("Invented lot")
+            .strongIonEqPerKg(Range.of(0.2, 0.3, 0.4))
+            .group(
+                new AcidBaseGroup(
+                    "acetic acid", ACETIC, Range.of(3.6, PKA, 5.8), ACETATE, false, false))
+            .build();
+    Titration wide = ofHalf(spread, ACID, 0.5, DosingRules.usual().risking(0.001)).reading(4.9);
+    NextDose least = wide.next();
+    assertEquals("no lot inside its ranges takes up less", least.reason(), least.toString());
+    double now = wide.phNow();
+    double end =
+        Math.min(
+            1 / (1 + Math.pow(10, 3.6 - now)) - 1 / (1 + Math.pow(10, 3.6 - 4.1)),
+            1 / (1 + Math.pow(10, 5.8 - now)) - 1 / (1 + Math.pow(10, 5.8 - 4.1)));
+    assertEquals(100 * (0.25 * end + ions(4.1) - ions(now)), least.dose().inGrams(), 2e-3);
+  }
+
+  /** What no sheet declares: buffers of 2 meq/kg of surfactant at pKa 4 to 10, and its alkali. */
+  @Test
+  void aSurfactantHasMoreThanItsSheetSays() {
+    double shares = 0;
+    for (int pKa = 4; pKa <= 10; pKa++) {
+      shares += Math.pow(1 + Math.pow(10, pKa - 7), -2);
+    }
+    double own = 0.5 * Math.sqrt(shares);
+    for (String family : List.of("amide", "ether sulfate", "olefin sulfonate")) {
+      Material.Builder lot =
+          Material.builder("lot")
+              .inciName("Invented lot")
+              .family(Family.inert(family))
+              .constituent(
+                  Constituent.active(
+                      "Invented lot",
+                      Range.exactly(30),
+                      ChargeClass.NONIONIC,
+                      OptionalDouble.empty()));
+      double buffer = family.equals("amide") ? 2 : 0.5;
+      Titration titrated =
+          ofHalf(lot.strongIonEqPerKg(Range.exactly(0.1)).build(), ACID, 0.05, DosingRules.usual());
+      assertEquals(
+          2 * 1.64485 * buffer * own, titrated.alkalinityMeqPerKg(7).width(), 1e-3, family);
+      Material endPoint =
+          Material.builder("lot")
+              .inciName("Invented lot")
+              .family(Family.inert(family))
+              .constituent(
+                  Constituent.active(
+                      "Invented lot",
+                      Range.exactly(30),
+                      ChargeClass.NONIONIC,
+                      OptionalDouble.empty()))
+              .sheetPh(SheetPh.endPoint(7, 10, Range.exactly(0.05)))
+              .build();
+      assertEquals(
+          2 * 1.64485 * buffer * own,
+          ofHalf(endPoint, ACID, 0.05, DosingRules.usual()).alkalinityMeqPerKg(7).width(),
+          1e-3,
+          family);
+      // The alkali that a sheet pH shows may be 30 meq/kg more or less.
+      Material sheet =
+          endPoint.toBuilder().sheetPh(new SheetPh(Range.exactly(7), 10, true)).build();
+      assertEquals(
+          2 * 1.64485 * Math.hypot(buffer * own, 15),
+          ofHalf(sheet, ACID, 0.05, DosingRules.usual()).alkalinityMeqPerKg(7).width(),
+          1e-3,
+          family);
+    }
+  }
+
+  /** A constant is taken as evenly spread over its range and a twentieth of it beyond each end. */
+  @Test
+  void aConstantIsCutIntoSlices() {
+    Material spread =
+        Material.builder("lot")
+            .inciName("Invented lot")
+            .strongIonEqPerKg(Range.exactly(0.3))
+            .group(
+                new AcidBaseGroup(
+                    "acetic acid", ACETIC, Range.of(4.4, PKA, 5.4), ACETATE, false, false))
+            .build();
+    Titration t = ofHalf(spread, ACID, 0.01, DosingRules.usual());
+    for (double ph : new double[] {4, 4.5, 5, 5.5, 6}) {
+      double low = Math.log1p(Math.pow(10, 4.35 - ph));
+      double high = Math.log1p(Math.pow(10, 5.45 - ph));
+      double mean = 1 - (high - low) / LN_10 / 1.1;
+      assertEquals(
+          1000 * (0.15 - 0.25 * mean + ions(ph)), t.alkalinityMeqPerKg(ph).typical(), 0.5, "" + ph);
+    }
+    assertEquals(5, t.prior().components().size());
+    // Readings on the way find it: a lot of 5.2, which starts where 0.6 of the acid is dissociated.
+    Titration learned = t.reading(5.2 + Math.log10(0.6 / 0.4));
+    for (double ph : new double[] {5.2, 5, 4.8, 4.6}) {
+      double grams = 25 * (0.6 - 1 / (1 + Math.pow(10, 5.2 - ph)));
+      learned = learned.dosed(grams - dosedGrams(learned)).reading(ph);
+    }
+    double left = 25 * (1 / (1 + Math.pow(10, 0.6)) - 1 / (1 + Math.pow(10, 1)));
+    assertEquals(left, learned.remainingGrams().typical(), 0.1 * left, learned.summary());
+  }
+
+  private static double dosedGrams(Titration t) {
+    return t.steps().stream()
+        .mapToDouble(s -> s instanceof TitrationStep.Dosed d ? d.grams() : 0)
+        .sum();
   }
 }

@@ -174,8 +174,7 @@ class DualSimplexTest {
     assertEquals(LpSolution.Status.INFEASIBLE, never.status());
     LpSolution open =
         simplex.solve(
-            twoRows(
-                new double[] {0.3, 0.5}, Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY),
+            twoRows(new double[] {0.3, 0.5}, Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY),
             two.basis());
     assertArrayEquals(new double[] {1, 0}, open.x(), 1e-12);
     assertEquals(1, open.objective(), 1e-12);

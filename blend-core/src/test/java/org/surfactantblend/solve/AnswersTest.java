@@ -808,4 +808,38 @@ class AnswersTest {
       assertEquals(2, own.size(), closed.table());
     }
   }
+
+  /** The sulfate holds 26 to 28.5 % at 384 g/mol, the betaine 29 to 31.5 % at 342 g/mol. */
+  @Test
+  void theChargeShareOfEveryLot() {
+    Brief.Builder b =
+        Brief.named("wash")
+            .totalActive(9, 0.8)
+            .choosingFrom("sulf", "beta")
+            .everyLotWithinSpecification()
+            .cheapest();
+    double ratio = 60 * 29 / 342.0 / (40 * 28.5 / 384);
+    double beta = 8.2 / (26 * ratio + 29) * 100;
+    assertLines(
+        b.build().toBuilder().netAnionicChargeShare(0, 60, 7).build(),
+        Map.of("beta", beta, "sulf", ratio * beta));
+    double least = 60 * 31.5 / 342 / (40 * 26 / 384.0);
+    double other = 8.2 / (26 * least + 29) * 100;
+    MaterialTable dear = TABLE.priced(TABLE.prices().with("sulf", 9));
+    BlendResult result =
+        BlendSolver.solve(b.build().toBuilder().netAnionicChargeShare(60, 100, 7).build(), dear);
+    Recheck.result(result, dear.prices());
+    assertEquals(least * other, result.orElseThrow().asSupplied("sulf").value(), 1e-3);
+  }
+
+  /** Without a list of candidates a fixed surfactant is none; it stays as it was fixed. */
+  @Test
+  void aFixedSurfactantIsNotChosenAgain() {
+    SolvedBlend s =
+        solved(Brief.named("wash").totalActive(9, 0).fixed("sulf", 3).cheapest().build());
+    assertEquals(3, s.blend().asSupplied("sulf").value(), 1e-12);
+    assertEquals(1, s.blend().lines().stream().filter(l -> l.material() == Shop.SULF).count());
+    // 0.81 % of the nine are there; the rest comes from the cheapest active, the betaine.
+    assertEquals(8.19 / 0.30, s.blend().asSupplied("beta").value(), 1e-6);
+  }
 }

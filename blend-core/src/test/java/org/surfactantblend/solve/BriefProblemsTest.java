@@ -466,7 +466,24 @@ class BriefProblemsTest {
                 .build(),
             table);
     assertEquals("no molar mass of nameless", only.get(0).found());
-    // One candidate with a molar mass is enough; the other is left out.
+    // One candidate with a molar mass is enough; the other is left out, and said to be.
+    BlendResult result =
+        BlendSolver.solve(
+            wash().choosingFrom("nameless", "sulf").netAnionicChargeShare(10, 40, 7).build(),
+            table);
+    Recheck.result(result, table.prices());
+    SolvedBlend left =
+        result.fold(
+            s -> s,
+            n -> {
+              throw new AssertionError(n.summary());
+            });
+    assertEquals(List.of("nameless"), left.leftOutWithoutFigures());
+    assertTrue(
+        left.summary().contains("  Left out, without irritation score or molar mass: nameless\n"),
+        left.summary());
+    BlendResult unasked = BlendSolver.solve(wash().choosingFrom("nameless").build(), table);
+    assertEquals(List.of(), unasked.fold(SolvedBlend::leftOutWithoutFigures, n -> List.of("none")));
     assertEquals(
         List.of(),
         BlendSolver.check(

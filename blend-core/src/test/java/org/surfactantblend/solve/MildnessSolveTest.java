@@ -295,4 +295,45 @@ class MildnessSolveTest {
     assertTrue(
         open.stream().anyMatch(p -> p.code().equals("irritation-score-missing")), open.toString());
   }
+
+  /** A pair's credit of 80 lowers 73 y + 15 (1 - y) by 80 y (1 - y). */
+  @Test
+  void theBlendedIndexByHand() {
+    MixingCredit credit =
+        MixingCredit.ofPair("anionic", "amphoteric", -80).andPair("anionic", "nonionic", -80);
+    Brief.Builder two =
+        Brief.named("two")
+            .totalActive(12, 0)
+            .choosingFrom("sodium-laureth-sulfate-27", "decyl-glucoside-52")
+            .mixingCredit(credit);
+    SolvedBlend mild = (SolvedBlend) BlendSolver.solve(two.mildestBlended().build(), table);
+    Recheck.result(mild, table);
+    // Flat where 58 = 80 (1 - 2 y).
+    double y = (1 - 58.0 / 80) / 2;
+    assertEquals(100 * y, mild.blend().share(ChargeClass.ANIONIC).value(), 0.05);
+    assertEquals(15 + 58 * y - 80 * y * (1 - y), mild.wishValue(), 1e-5);
+    // The sulfate is the cheaper one, and stops where the index is 35.
+    SolvedBlend cheap =
+        (SolvedBlend) BlendSolver.solve(two.cheapest().blendedIndexAtMost(35).build(), table);
+    Recheck.result(cheap, table);
+    RequirementReport report = cheap.report(Requirement.Kind.BLENDED_INDEX);
+    assertEquals(35, report.reached().typical(), 1e-5);
+    assertTrue(report.bindingHigh());
+    assertTrue(report.gainPerPoint().orElseThrow() > 0);
+    double share = cheap.blend().share(ChargeClass.ANIONIC).value() / 100;
+    assertEquals(35, 15 + 58 * share - 80 * share * (1 - share), 1e-4);
+    // Among several choices as well, and in a conflict.
+    Alternatives all =
+        BlendSolver.alternatives(
+            shampoo().mixingCredit(credit).blendedIndexAtMost(35).atMostSurfactants(2).build(),
+            table,
+            3,
+            1,
+            SearchBudget.none());
+    assertFalse(all.blends().isEmpty());
+    all.blends().forEach(s -> Recheck.result(s, table));
+    BlendResult none =
+        BlendSolver.solve(shampoo().mixingCredit(credit).blendedIndexAtMost(12).build(), table);
+    Conflicts.verify(none, table);
+  }
 }
