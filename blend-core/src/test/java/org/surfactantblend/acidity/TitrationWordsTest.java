@@ -596,4 +596,112 @@ class TitrationWordsTest {
         .mapToDouble(s -> s instanceof TitrationStep.Dosed d ? d.grams() : 0)
         .sum();
   }
+
+  /** Mean and variance of what is dissociated at a pH over a triangle of constants. */
+  private static double[] moments(double low, double typical, double high, double ph) {
+    double sum = 0;
+    double mean = 0;
+    double square = 0;
+    int parts = 4000;
+    for (int i = 0; i < parts; i++) {
+      double pKa = low + (i + 0.5) * (high - low) / parts;
+      double weight =
+          pKa < typical ? (pKa - low) / (typical - low) : (high - pKa) / (high - typical);
+      double a = 1 / (1 + Math.pow(10, pKa - ph));
+      sum += weight;
+      mean += weight * a;
+      square += weight * a * a;
+    }
+    mean /= sum;
+    return new double[] {mean, square / sum - mean * mean};
+  }
+
+  /** The same for the middle one of five slices, which reach a twentieth beyond either end. */
+  private static double[] middleSlice(double low, double high, double ph) {
+    double middle = (low + high) / 2;
+    double half = (high - low) * 1.1 / 10;
+    return moments(middle - half, middle, middle + half, ph);
+  }
+
+  private static Material carrying(String id, AcidBaseGroup group) {
+    return Material.builder(id)
+        .inciName("Invented " + id)
+        .strongIonEqPerKg(Range.exactly(0.3))
+        .group(group)
+        .build();
+  }
+
+  private static AcidBaseGroup acetate(Range pKa, double molPerKg, boolean onActive) {
+    AcidBase acid = ACETIC.withPka(0, pKa.typical());
+    return new AcidBaseGroup("carboxyl", acid, pKa, Range.exactly(molPerKg), false, onActive);
+  }
+
+  private static double within(Titration t, double ph) {
+    return CurvePosterior.of(t.prior(), List.of()).deviationWithin(2, ph);
+  }
+
+  /** In one drum a carboxyl of a wide range has not one constant: half keeps to the slice. */
+  @Test
+  void wideCarboxylsOfASurfactantSpread() {
+    Range wide = Range.of(4, 4.5, 5);
+    double[] whole = moments(4, 4.5, 5, 4.6);
+    double[] slice = middleSlice(4, 5, 4.6);
+    Titration spread =
+        ofHalf(carrying("lot", acetate(wide, 0.5, true)), ACID, 0.05, DosingRules.usual());
+    double half = 0.5 * 0.25 * WIDENED * 1.7;
+    assertEquals(half * Math.sqrt(whole[1] + slice[1]), within(spread, 4.6), 2e-4);
+    // A narrower one, or one that is not on the surfactant, has.
+    Titration small =
+        ofHalf(carrying("lot", acetate(wide, 0.5, false)), ACID, 0.05, DosingRules.usual());
+    assertEquals(0.25 * WIDENED * Math.sqrt(slice[1]), within(small, 4.6), 2e-4);
+    double[] narrow = middleSlice(4.02, 4.98, 4.6);
+    Titration narrower =
+        ofHalf(
+            carrying("lot", acetate(Range.of(4.02, 4.5, 4.98), 0.5, true)),
+            ACID,
+            0.05,
+            DosingRules.usual());
+    assertEquals(0.25 * WIDENED * Math.sqrt(narrow[1]), within(narrower, 4.6), 2e-4);
+    assertEquals(1, ofHalf(ACID, 0.05, DosingRules.usual(), STRONG, ACETATE).prior().components().size());
+  }
+
+  /** Of two ranges the one is cut that the way to the target depends on most. */
+  @Test
+  void theLeadingConstantIsCut() {
+    double[] slice = middleSlice(4.4, 5.2, 4.6);
+    double[] whole = moments(4.4, 4.8, 5.2, 4.6);
+    Range pKa = Range.of(4.4, 4.8, 5.2);
+    for (boolean first : new boolean[] {true, false}) {
+      Material more = carrying("more", acetate(pKa, 0.5, false));
+      Material less = carrying("less", acetate(pKa, 0.2, false));
+      Titration t =
+          ofTwo(first ? more : less, first ? less : more, ACID);
+      assertEquals(
+          0.4 * WIDENED * Math.sqrt(0.25 * slice[1] + 0.04 * whole[1]), within(t, 4.6), 2e-4);
+    }
+    // On the way down from above the weaker acid counts, on the way up the stronger one.
+    Material weak = carrying("weak", acetate(Range.of(5.2, 5.6, 6), 0.5, false));
+    Material strong = carrying("strong", acetate(Range.of(2.4, 2.8, 3.2), 0.5, false));
+    for (double ph : new double[] {5.4, 3}) {
+      double wholeWeak = moments(5.2, 5.6, 6, ph)[1];
+      double wholeStrong = moments(2.4, 2.8, 3.2, ph)[1];
+      assertEquals(
+          0.4 * WIDENED * 0.5 * Math.sqrt(middleSlice(5.2, 6, ph)[1] + wholeStrong),
+          within(ofTwo(weak, strong, ACID), ph),
+          2e-4);
+      assertEquals(
+          0.4 * WIDENED * 0.5 * Math.sqrt(wholeWeak + middleSlice(2.4, 3.2, ph)[1]),
+          within(ofTwo(weak, strong, BASE), ph),
+          2e-4);
+    }
+  }
+
+  private static Titration ofTwo(Material a, Material b, Titrant titrant) {
+    return AcidDose.of(Blend.named("two").line(a, 40).line(b, 40).upToHundredWith(Shop.WATER))
+        .to(4.2)
+        .with(titrant)
+        .under(IDEAL)
+        .forBatch(Mass.grams(100))
+        .begin(Meter.accurateTo(0.05));
+  }
 }

@@ -17,6 +17,8 @@ import org.surfactantblend.blend.Blend;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.brief.Requirement;
 import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.material.AcidBaseGroup;
+import org.surfactantblend.aqueous.AcidBase;
 import org.surfactantblend.material.Constituent;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
@@ -340,6 +342,15 @@ class BriefProblemsTest {
     assertTrue(n.summary().contains("titrate 20 g of the lot"), n.summary());
     NoBlend typical = none(wash().asSupplied("water", 90, 100).build());
     assertTrue(typical.withTypicalLots().isEmpty());
+    // Without a pH in the conflict titrating a lot would not help.
+    NoBlend dry =
+        none(
+            wash()
+                .everyLotWithinSpecification()
+                .asSupplied("water", 90, 100)
+                .startingPh(2, 13)
+                .build());
+    assertTrue(dry.withTypicalLots().isEmpty(), dry.summary());
     assertFalse(typical.summary().contains("With typical lots"));
   }
 
@@ -536,5 +547,68 @@ class BriefProblemsTest {
       blend.line(second, 4.5 / second.activePercent().typical() * 100);
     }
     return blend.upToHundredWith(Shop.WATER);
+  }
+
+  /** At pH 5.5 a titrant has to have 10 meq/kg; 0.16 % of citric acid have some 20. */
+  @Test
+  void aTitrantHasToPush() {
+    for (double percent : new double[] {0.02, 0.5}) {
+      Material thin =
+          Material.builder("thin")
+              .inciName("Citric Acid")
+              .constituent(Constituent.other("Citric Acid", Range.exactly(percent)))
+              .group(
+                  new AcidBaseGroup(
+                      "citric acid",
+                      AcidBase.acid("citric acid", 3.13, 4.76, 6.40),
+                      null,
+                      Range.exactly(percent * 10 / 192.12),
+                      false,
+                      false))
+              .strongIonEqPerKg(Range.ZERO)
+              .build();
+      List<Material> all = new ArrayList<>(TABLE.materials());
+      all.add(thin);
+      List<Problem> found =
+          BlendSolver.check(
+              wash().toReachPh(5.5, "thin", 3).build(),
+              MaterialTable.of(all).priced(TABLE.prices()));
+      // 10 g/kg are 52 mmol of two protons at that pH, a fiftieth of it too little to push.
+      assertEquals(
+          percent < 0.1 ? List.of("not-a-titrant") : List.of(),
+          found.stream().map(Problem::code).toList());
+    }
+    // A base pushes the other way.
+    Material lye =
+        Material.builder("lye")
+            .inciName("Sodium Hydroxide")
+            .strongIonEqPerKg(Range.exactly(2.5))
+            .build();
+    List<Material> all = new ArrayList<>(TABLE.materials());
+    all.add(lye);
+    assertEquals(
+        List.of(),
+        BlendSolver.check(
+            wash().toReachPh(9, "lye", 3).build(), MaterialTable.of(all).priced(TABLE.prices())));
+  }
+
+  @Test
+  void theLinesOfABlendComeByAmount() {
+    SolvedBlend s =
+        solved(
+            wash()
+                .choosingFrom("sulf")
+                .leavingOut("decyl", "coco")
+                .fixed("glycerin", 30)
+                .fixed("benzoate", 0.5)
+                .shareOf("glut", 20, 100)
+                .shareOf("beta", 40, 100)
+                .shareOf("sulf", 20, 100)
+                .build());
+    assertEquals(
+        List.of("beta", "sulf", "glut", "glycerin", "benzoate", "water"),
+        s.blend().lines().stream().map(l -> l.material().id()).toList());
+    assertEquals(30, percent(s, "glycerin"), 1e-12);
+    assertEquals(0.5, percent(s, "benzoate"), 1e-12);
   }
 }

@@ -336,4 +336,83 @@ class MildnessSolveTest {
         BlendSolver.solve(shampoo().mixingCredit(credit).blendedIndexAtMost(12).build(), table);
     Conflicts.verify(none, table);
   }
+
+  private List<String> problems(Brief brief) {
+    return BlendSolver.check(brief, table).stream().map(Problem::toString).toList();
+  }
+
+  @Test
+  void whatTheIndexesNeed() {
+    String found =
+        "error irritation-score-missing at brief \"Nettle shampoo\" irritation index: found no"
+            + " irritation score of ";
+    String allowed =
+        "; allowed: irritation score of every surfactant that has to be in, and of one to choose"
+            + " from. Maybe: give it in a row of your own, or ask for another measure";
+    // A fixed line has to have one, and one of those to choose from.
+    Brief.Builder fixed =
+        Brief.named("Nettle shampoo")
+            .totalActive(12, 0.5)
+            .choosingFrom("decyl-glucoside-52")
+            .fixed("lauryl-hydroxysultaine-30", 2);
+    assertEquals(
+        List.of(found + "lauryl-hydroxysultaine-30" + allowed),
+        problems(fixed.irritationIndexAtMost(40).build()));
+    assertEquals(
+        List.of(found + "lauryl-hydroxysultaine-30" + allowed),
+        problems(
+            Brief.named("Nettle shampoo")
+                .totalActive(12, 0.5)
+                .choosingFrom("lauryl-hydroxysultaine-30")
+                .mildest()
+                .build()));
+    assertEquals(List.of(), problems(shampoo().irritationIndexAtMost(40).build()));
+    assertEquals(List.of(), problems(shampoo().mildest().fixed("glycerin", 3).build()));
+    // A blended index has an upper end only, and does not stand for every lot.
+    Brief.Builder credited = shampoo().mixingCredit(MixingCredit.ofChargeVariance(40, 5.5));
+    assertEquals(
+        List.of(
+            "error index-not-convex at brief \"Nettle shampoo\" blended irritation index (high):"
+                + " found a lower end; allowed: an upper end only: above a least value the blends"
+                + " are not convex."),
+        problems(
+            credited
+                .build()
+                .toBuilder()
+                .requirement(Requirement.of(Requirement.Kind.BLENDED_INDEX, "", 20, 40))
+                .build())
+            .stream()
+            .map(String::strip)
+            .toList());
+    assertEquals(List.of(), problems(credited.build().toBuilder().blendedIndexAtMost(40).build()));
+    assertEquals(
+        List.of("blended-index-every-lot"),
+        BlendSolver.check(
+                credited
+                    .build()
+                    .toBuilder()
+                    .blendedIndexAtMost(40)
+                    .everyLotWithinSpecification()
+                    .build(),
+                table)
+            .stream()
+            .map(Problem::code)
+            .toList());
+    // As a measure it wants one total.
+    ProblemsException open =
+        assertThrows(
+            ProblemsException.class,
+            () ->
+                BlendSolver.tradeOff(
+                    Brief.named("open")
+                        .totalActive(12, 0.5)
+                        .choosingFrom("decyl-glucoside-52", "sodium-laureth-sulfate-27")
+                        .build(),
+                    table,
+                    Measure.COST,
+                    Measure.IRRITATION_INDEX,
+                    SearchBudget.none()));
+    assertEquals(
+        List.of("total-active-open"), open.problems().stream().map(Problem::code).toList());
+  }
 }
