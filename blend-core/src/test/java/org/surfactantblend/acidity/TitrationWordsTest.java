@@ -662,7 +662,8 @@ class TitrationWordsTest {
             0.05,
             DosingRules.usual());
     assertEquals(0.25 * WIDENED * Math.sqrt(narrow[1]), within(narrower, 4.6), 2e-4);
-    assertEquals(1, ofHalf(ACID, 0.05, DosingRules.usual(), STRONG, ACETATE).prior().components().size());
+    assertEquals(
+        1, ofHalf(ACID, 0.05, DosingRules.usual(), STRONG, ACETATE).prior().components().size());
   }
 
   /** Of two ranges the one is cut that the way to the target depends on most. */
@@ -674,8 +675,7 @@ class TitrationWordsTest {
     for (boolean first : new boolean[] {true, false}) {
       Material more = carrying("more", acetate(pKa, 0.5, false));
       Material less = carrying("less", acetate(pKa, 0.2, false));
-      Titration t =
-          ofTwo(first ? more : less, first ? less : more, ACID);
+      Titration t = ofTwo(first ? more : less, first ? less : more, ACID);
       assertEquals(
           0.4 * WIDENED * Math.sqrt(0.25 * slice[1] + 0.04 * whole[1]), within(t, 4.6), 2e-4);
     }
@@ -703,5 +703,82 @@ class TitrationWordsTest {
         .under(IDEAL)
         .forBatch(Mass.grams(100))
         .begin(Meter.accurateTo(0.05));
+  }
+
+  @Test
+  void aTitrantThatStopsShortOfTheTarget() {
+    // Half neutralised it stands at its own pH of 4.76.
+    Titrant buffer = Titrant.named("buffer").group(ACETIC, 1).strongIonEqPerKg(0.5).build();
+    NextDose next = ofHalf(buffer, 0.05, DosingRules.usual(), STRONG, ACETATE).reading(4.95).next();
+    assertEquals(Action.OUT_OF_REACH, next.action());
+    assertEquals("buffer itself does not reach the target", next.reason());
+    assertEquals(0, next.dose().inGrams());
+    assertEquals(next.phNow(), next.expectedReading());
+  }
+
+  @Test
+  void theScaleIsToldOf() {
+    Known known = new Known();
+    known.read(4.9, 0.05, 0);
+    double middle = 100 * known.charge(4.2);
+    for (double step : new double[] {0.5, 1, 2}) {
+      NextDose next =
+          ofHalf(ACID, 0.05, DosingRules.usual(), STRONG, ACETATE)
+              .dose()
+              .begin(Meter.accurateTo(0.05), DosingRules.usual().on(Scale.of(step, 100)))
+              .reading(4.9)
+              .next();
+      double dose = Math.floor(middle / step) * step;
+      assertEquals(dose, next.dose().inGrams(), 1e-9);
+      String caution =
+          "one step of the scale is "
+              + Math.round(step / dose * 100)
+              + " % of this dose: a weaker solution is easier to weigh";
+      assertEquals(
+          dose < 10 * step ? List.of(caution) : List.of(), next.cautions(), "step " + step);
+    }
+    for (double step : new double[] {12, 50}) {
+      NextDose weaker =
+          ofHalf(ACID, 0.05, DosingRules.usual(), STRONG, ACETATE)
+              .dose()
+              .begin(Meter.accurateTo(0.05), DosingRules.usual().on(Scale.of(step, 100)))
+              .reading(4.9)
+              .next();
+      assertEquals(Action.WEAKER_SOLUTION, weaker.action());
+      // Ten steps of the scale are to be one dose.
+      String thinned = "thinned 1 to " + Math.round(Math.ceil(10 * step / middle));
+      assertTrue(weaker.reason().endsWith(thinned), weaker.reason() + ", not " + thinned);
+    }
+  }
+
+  @Test
+  void whatWentPastIsBroughtBackByHand() {
+    Titration t = ofHalf(ACID, 0.05, DosingRules.usual(), STRONG, ACETATE);
+    t = t.reading(4.9).dosed(11).reading(3.75);
+    Known known = new Known();
+    known.read(4.9, 0.05, 0);
+    known.read(3.75, 0.05, 0.11);
+    assertEquals(Action.OVERSHOT, t.next().action());
+    double surplus = 0.11 - known.charge(4.2);
+    assertEquals(1000 * surplus, t.repair().surplusMeqPerKg(), 0.05);
+    OvershootRepair.Correction base = t.repair().with(BASE).orElseThrow();
+    assertEquals(100 * surplus, base.mass().inGrams(), 0.01);
+    assertEquals(2 * 164.485 * known.deviation(), base.likelyGrams().width(), 0.01);
+    // Another titrant's curve counts its own doses.
+    Titration back = t.with(BASE).dosed(1);
+    assertEquals(t.phNow(), back.curve(2, 3).get(0).ph(), 1e-9);
+    assertEquals(back.phNow(), back.curve(2, 3).get(1).ph(), 1e-9);
+    assertEquals(back.phAfter(1), back.curve(2, 3).get(2).ph(), 1e-9);
+    assertEquals(t.phNow(), t.curve(22, 3).get(1).ph(), 1e-9);
+    assertEquals(100, t.product().inGrams(), 1e-12);
+    assertEquals(0.11, t.dosedKgPerKg(), 1e-12);
+    assertEquals(0.055, t.freshProduct(100).dosedKgPerKg(), 1e-12);
+    // Half as acid in twice the product, and twice as many grams are left for it.
+    Titration twice = t.freshProduct(100);
+    assertEquals(known.charge(twice.phNow()), 0.055, 1e-4);
+    assertEquals(200 * (known.charge(4.2) - 0.055), twice.remainingGrams().typical(), 0.01);
+    assertEquals(twice.phAfter(2), twice.dosed(2).phNow(), 1e-9);
+    assertEquals(known.charge(twice.phAfter(2)), 0.065, 1e-4);
+    assertEquals(twice.phNow(), twice.curve(22, 3).get(1).ph(), 1e-9);
   }
 }

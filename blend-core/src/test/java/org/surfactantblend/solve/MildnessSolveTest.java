@@ -376,11 +376,9 @@ class MildnessSolveTest {
                 + " found a lower end; allowed: an upper end only: above a least value the blends"
                 + " are not convex."),
         problems(
-            credited
-                .build()
-                .toBuilder()
-                .requirement(Requirement.of(Requirement.Kind.BLENDED_INDEX, "", 20, 40))
-                .build())
+                credited.build().toBuilder()
+                    .requirement(Requirement.of(Requirement.Kind.BLENDED_INDEX, "", 20, 40))
+                    .build())
             .stream()
             .map(String::strip)
             .toList());
@@ -388,9 +386,7 @@ class MildnessSolveTest {
     assertEquals(
         List.of("blended-index-every-lot"),
         BlendSolver.check(
-                credited
-                    .build()
-                    .toBuilder()
+                credited.build().toBuilder()
                     .blendedIndexAtMost(40)
                     .everyLotWithinSpecification()
                     .build(),
