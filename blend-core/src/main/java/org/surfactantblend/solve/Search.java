@@ -65,7 +65,6 @@ final class Search {
 
   private double lastRatio;
   private final DualSimplex simplex = new DualSimplex();
-  private int programmesSolved;
   private boolean complete = true;
   private double bound = Double.NEGATIVE_INFINITY;
 
@@ -106,10 +105,6 @@ final class Search {
   /** What no set of surfactants that the last search did not bring can go below. */
   double bound() {
     return bound;
-  }
-
-  int programmesSolved() {
-    return programmesSolved;
   }
 
   /**
@@ -376,7 +371,6 @@ final class Search {
     SupportResult result = new SupportSearch().search(problem, judged);
     complete &= result.complete();
     bound = question.objective.isRatio() ? Double.NEGATIVE_INFINITY : result.bound();
-    programmesSolved += (int) Math.min(Integer.MAX_VALUE / 2, result.nodes());
     List<double[]> all = new ArrayList<>();
     result.choices().forEach(c -> all.add(programme.fractions(c.solution().x())));
     return all;
@@ -766,7 +760,6 @@ final class Search {
     double ratio = objective.floors().isEmpty() ? 0 : lastRatio;
     double[] best = null;
     for (int pass = 0; pass < 60; pass++) {
-      programmesSolved++;
       LpSolution s = simplex.solve(programme.model(rows, objective.at(ratio), low, high));
       if (!s.isOptimal()) {
         return best;

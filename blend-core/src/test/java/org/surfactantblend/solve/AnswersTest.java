@@ -569,6 +569,15 @@ class AnswersTest {
         1.53,
         (0.09 - 0.054) * (DECYL_ACTIVE - BETA_ACTIVE));
     assertEquals(List.of(), s.entryPrices());
+    // Where a fifth of decyl is asked for, more salt buys nothing beyond 24 % of beta.
+    Sensitivity fifth =
+        solved(wash().salt(0, 0.918).shareOf("decyl", 20, 100).cheapest().build()).sensitivity();
+    assertLoosening(
+        fifth.loosenings().get(1),
+        "sodium chloride at most 0.918 % m/m",
+        0.1 / 5.1 * 0.30 * (DECYL_ACTIVE - BETA_ACTIVE),
+        1.224,
+        (0.072 - 0.054) * (DECYL_ACTIVE - BETA_ACTIVE));
     // One alone has to be decyl; a second one takes over 5.4 of its 9 %.
     Sensitivity one = solved(b.atMostSurfactants(1).build()).sensitivity();
     assertEquals(0.054 * (DECYL_ACTIVE - BETA_ACTIVE), one.gainOfOneMore().orElseThrow(), 1e-6);
@@ -841,5 +850,35 @@ class AnswersTest {
     assertEquals(1, s.blend().lines().stream().filter(l -> l.material() == Shop.SULF).count());
     // 0.81 % of the nine are there; the rest comes from the cheapest active, the betaine.
     assertEquals(8.19 / 0.30, s.blend().asSupplied("beta").value(), 1e-6);
+  }
+
+  /** 7.68 g/kg of the sulfate are the least; their share is least in the most active matter. */
+  @Test
+  void aShareIsLeastInTheLargestTotal() {
+    Brief.Builder b =
+        Brief.named("charged")
+            .totalActive(9, 2)
+            .choosingFrom("sulf", "decyl")
+            .netAnionicCharge(20, 500, 9)
+            .leastAnionicShare();
+    for (Brief brief :
+        List.of(
+            b.build(),
+            b.build().toBuilder().atMostSurfactants(2).build(),
+            b.build().toBuilder().exactlySurfactants(2).minimumUse(2).build())) {
+      SolvedBlend s = solved(brief);
+      assertEquals(11, s.blend().totalActive().value(), 1e-6, brief.toString());
+      assertEquals(0.768 / 11 * 100, s.wishValue(), 1e-6, brief.toString());
+    }
+    // The distance from wanted shares is told in points of the share, in any total.
+    SolvedBlend near =
+        solved(
+            Brief.named("near")
+                .totalActive(9, 2)
+                .choosingFrom("decyl", "beta")
+                .shareOf("decyl", 60, 100)
+                .nearestToShares(Map.of(ChargeClass.NONIONIC, 50.0))
+                .build());
+    assertEquals(10, near.wishValue(), 1e-6);
   }
 }

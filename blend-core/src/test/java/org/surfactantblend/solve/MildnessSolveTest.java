@@ -312,6 +312,20 @@ class MildnessSolveTest {
     double y = (1 - 58.0 / 80) / 2;
     assertEquals(100 * y, mild.blend().share(ChargeClass.ANIONIC).value(), 0.05);
     assertEquals(15 + 58 * y - 80 * y * (1 - y), mild.wishValue(), 1e-5);
+    // In a range of totals the least active matter that is as mild, with a limited choice, too.
+    Brief.Builder range =
+        Brief.named("range")
+            .totalActive(12, 0.5)
+            .choosingFrom("sodium-laureth-sulfate-27", "decyl-glucoside-52")
+            .mixingCredit(credit)
+            .mildestBlended();
+    for (Brief open :
+        List.of(range.build(), range.build().toBuilder().exactlySurfactants(2).build())) {
+      SolvedBlend least = (SolvedBlend) BlendSolver.solve(open, table);
+      Recheck.result(least, table);
+      assertEquals(mild.wishValue(), least.wishValue(), 1e-5);
+      assertEquals(11.5, least.blend().totalActive().value(), 0.02);
+    }
     // The sulfate is the cheaper one, and stops where the index is 35.
     SolvedBlend cheap =
         (SolvedBlend) BlendSolver.solve(two.cheapest().blendedIndexAtMost(35).build(), table);
@@ -410,5 +424,38 @@ class MildnessSolveTest {
                     SearchBudget.none()));
     assertEquals(
         List.of("total-active-open"), open.problems().stream().map(Problem::code).toList());
+  }
+
+  /** Beside a rough line that is fixed, more of a mild surfactant is milder. */
+  @Test
+  void theMildestOfARangeOfTotals() {
+    Brief.Builder b =
+        Brief.named("fixed")
+            .totalActive(12, 0.5)
+            .choosingFrom("decyl-glucoside-52", "cocamidopropyl-betaine-30")
+            .fixed("sodium-laureth-sulfate-27", 5)
+            .mildest();
+    double rough = 0.05 * table.get("sodium-laureth-sulfate-27").activePercent().typical();
+    SolvedBlend free = (SolvedBlend) BlendSolver.solve(b.build(), table);
+    Recheck.result(free, table);
+    assertEquals((73 * rough + 15 * (12.5 - rough)) / 12.5, free.wishValue(), 1e-6);
+    assertEquals(12.5, free.blend().totalActive().value(), 1e-6);
+    // One per cent of the betaine at 35 has to be in as well.
+    SolvedBlend two =
+        (SolvedBlend)
+            BlendSolver.solve(
+                b.build().toBuilder().exactlySurfactants(2).minimumUse(1).build(), table);
+    Recheck.result(two, table);
+    double betaine = 0.01 * table.get("cocamidopropyl-betaine-30").activePercent().typical();
+    assertEquals(
+        (73 * rough + 35 * betaine + 15 * (12.5 - rough - betaine)) / 12.5, two.wishValue(), 1e-6);
+    // The next best set has the betaine alone.
+    Alternatives all =
+        BlendSolver.alternatives(
+            b.build().toBuilder().atMostSurfactants(1).build(), table, 5, 1, SearchBudget.none());
+    all.blends().forEach(s -> Recheck.result(s, table));
+    assertEquals(2, all.blends().size());
+    assertEquals(free.wishValue(), all.blends().get(0).wishValue(), 1e-6);
+    assertEquals((73 * rough + 35 * (12.5 - rough)) / 12.5, all.blends().get(1).wishValue(), 1e-6);
   }
 }
