@@ -437,7 +437,8 @@ class TitrationWordsTest {
   /** Where little is known: 0.36 of what is left, up to half of it at four times the risk. */
   @Test
   void aGoodPartOfWhatIsLeft() {
-    for (double meter : new double[] {0.3, 0.5}) {
+    boolean little = false;
+    for (double meter : new double[] {0.3, 0.5, 0.7, 0.9}) {
       Titration t = ofHalf(ACID, meter, DosingRules.usual(), Range.of(0, 0.3, 0.6), ACETATE);
       t = t.reading(4.9).dosed(2).reading(4.75);
       Known known = new Known();
@@ -458,7 +459,9 @@ class TitrationWordsTest {
                       + " teaches too little"),
           next.reason());
       assertTrue(safe < least, "the rule is needed at " + meter);
+      little |= shortcut < 0.36 * middle;
     }
+    assertTrue(little, "once even the greater risk gave too little");
   }
 
   /** Amounts of 0.3 to 0.7: new lots get no more than the leanest takes up. */
@@ -780,5 +783,97 @@ class TitrationWordsTest {
     assertEquals(twice.phAfter(2), twice.dosed(2).phNow(), 1e-9);
     assertEquals(known.charge(twice.phAfter(2)), 0.065, 1e-4);
     assertEquals(twice.phNow(), twice.curve(22, 3).get(1).ph(), 1e-9);
+  }
+
+  /** Two equivalents to the kilogram: half the grams, and a step of the scale weighs double. */
+  @Test
+  void theStrengthOfTheTitrantCounts() {
+    Titrant strong = Titrant.named("strong").strongIonEqPerKg(-2).group(ACETIC, 1e-6).build();
+    Titration t = ofHalf(strong, 0.05, DosingRules.usual(), STRONG, ACETATE);
+    Titration learned = t.reading(4.9).dosed(1).reading(4.75);
+    Known known = new Known();
+    known.read(4.9, 0.05, 0);
+    known.read(4.75, 0.05, 0.02);
+    Range left = learned.remainingGrams();
+    assertEquals(50 * (known.charge(4.2) - 0.02), left.typical(), 5e-3);
+    assertEquals(164.485 * known.deviation(), left.width(), 5e-3);
+    Titration coarse =
+        t.dose()
+            .begin(Meter.accurateTo(0.001), DosingRules.usual().on(Scale.of(0.5, 100)))
+            .dosed(3);
+    double own = Math.pow(slope(4.4) * 0.001, 2) + 1e-10 + 0.01 * 0.01 / 12;
+    assertEquals(
+        2 * 1644.85 / Math.sqrt(new Known().precision + 1 / own),
+        coarse.reading(4.4).alkalinityMeqPerKg(5).width(),
+        0.01);
+  }
+
+  /** A buffer hardly moves when it is thinned, but the reading is less sure: 0.05 on top. */
+  @Test
+  void aThinnedReadingCountsLess() {
+    Titration t =
+        ofHalf(ACID, 0.05, DosingRules.usual(), STRONG, ACETATE)
+            .reading(PhReading.of(4.8).diluted(10));
+    Known known = new Known();
+    known.read(4.8, Math.hypot(0.05, 0.05), 0);
+    Range meq = t.alkalinityMeqPerKg(5);
+    assertEquals(2 * 1644.85 * known.deviation(), meq.width(), 0.02 * meq.width());
+    assertEquals(1000 * known.charge(5), meq.typical(), 1);
+    assertEquals(ReadingFlag.Kind.NOT_COMPARABLE, last(t).kind());
+    assertTrue(last(t).text().startsWith("pH 4.80 in 10 % of product is "), last(t).text());
+  }
+
+  @Test
+  void aSlipIsToldWithWhatWouldFit() {
+    Titration t =
+        ofHalf(ACID, 0.05, DosingRules.usual(), STRONG, ACETATE)
+            .reading(4.9)
+            .dosed(2)
+            .reading(4.75);
+    for (double slip : new double[] {-1, 1}) {
+      Titration slipped = t.dosed(1).reading(4.68 + slip);
+      assertEquals(ReadingFlag.Kind.TYPING_ERROR, last(slipped).kind());
+      assertEquals(
+          String.format(
+              java.util.Locale.ROOT,
+              "pH %.2f does not fit, 4.68 would: a slip of one unit?; read again",
+              4.68 + slip),
+          last(slipped).text());
+    }
+  }
+
+  /** Back with a base after an acid: the pH rises, as it should. */
+  @Test
+  void theDoseSinceTheLastReadingTellsTheWay() {
+    Titration t = ofHalf(ACID, 0.05, DosingRules.usual(), STRONG, ACETATE).reading(4.9).dosed(9);
+    Titration down = t.reading(round(t.phNow()));
+    Titration up = down.with(BASE).dosed(5);
+    Titration read = up.reading(round(up.phNow()));
+    assertTrue(read.phNow() > down.phNow() + 0.25, read.summary());
+    assertEquals(List.of(), read.flags());
+    Titration wrong = up.reading(round(down.phNow() - 0.4));
+    assertEquals(ReadingFlag.Kind.AGAINST_THE_DOSE, last(wrong).kind());
+  }
+
+  /** Half of what is left where four times the risk allows more. */
+  @Test
+  void noMoreThanHalfAtAGreaterRisk() {
+    boolean halved = false;
+    for (double meter = 0.16; meter < 0.3; meter += 0.02) {
+      Titration t = ofHalf(ACID, meter, DosingRules.usual(), Range.of(0.1, 0.3, 0.5), ACETATE);
+      t = t.reading(4.9).dosed(5).reading(4.5);
+      Known known = new Known();
+      known.precision /= 4;
+      known.read(4.9, meter, 0);
+      known.read(4.5, meter, 0.05);
+      double middle = 100 * (known.charge(4.2) - 0.05);
+      double safe = 100 * known.need(4.1, 0.05, -2.05375);
+      double shortcut = 100 * known.need(4.1, 0.05, -1.40507);
+      double least = Math.max(0.36 * middle, Math.min(0.5 * middle, shortcut));
+      assertEquals(
+          Math.min(middle, Math.max(safe, least)), t.next().dose().inGrams(), 0.01, "" + meter);
+      halved |= safe < least && shortcut > 0.5 * middle;
+    }
+    assertTrue(halved, "the half was the limit once");
   }
 }
