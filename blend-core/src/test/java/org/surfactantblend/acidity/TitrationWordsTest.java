@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.OptionalDouble;
+import org.apache.commons.math3.distribution.NormalDistribution;
 import org.junit.jupiter.api.Test;
 import org.surfactantblend.acidity.NextDose.Action;
 import org.surfactantblend.aqueous.AcidBase;
@@ -78,6 +79,7 @@ class TitrationWordsTest {
             .contains(
                 String.format(java.util.Locale.ROOT, "     2%30.2f    yes%n", round(START) - 0.5)),
         t.summary());
+    assertEquals(1, t.summary().lines().filter(l -> l.endsWith("    yes")).count());
     String flag =
         String.format(
             java.util.Locale.ROOT,
@@ -249,6 +251,8 @@ class TitrationWordsTest {
       // A quarter of a pH per character, from pH 2.
       assertEquals(Math.round((p.ph() - 2) * 4), bar.indexOf('*'), lines[i + 1]);
       assertTrue(bar.matches(" *-*\\*-*"), bar);
+      assertEquals(Math.round((p.likelyPh().low() - 2) * 4), bar.length() - bar.strip().length());
+      assertEquals(Math.round((p.likelyPh().high() - 2) * 4), bar.length() - 1, lines[i + 1]);
     }
     Titration curve = t;
     assertEquals(
@@ -875,5 +879,59 @@ class TitrationWordsTest {
       halved |= safe < least && shortcut > 0.5 * middle;
     }
     assertTrue(halved, "the half was the limit once");
+  }
+
+  /** Where the amounts are open so is the slope, and a rough reading says the less. */
+  @Test
+  void anOpenSlopeMakesAReadingLessSure() {
+    double read = 4.9;
+    Titration t =
+        ofHalf(ACID, 0.5, DosingRules.usual(), Range.exactly(0.3), Range.of(0.05, 0.5, 0.95))
+            .reading(read);
+    double amounts = Math.pow(0.5 * WIDENED * 0.45, 2) / 6;
+    double steep = (dissociated(read + 0.1) - dissociated(read - 0.1)) / 0.2;
+    double error = (Math.pow(slope(read), 2) + amounts * steep * steep) * 0.25 + 1e-10;
+    double there = amounts * Math.pow(dissociated(read), 2);
+    for (double ph : new double[] {4.2, 5, 6}) {
+      double own = amounts * Math.pow(dissociated(ph), 2);
+      double both = amounts * dissociated(ph) * dissociated(read);
+      assertEquals(
+          2 * 1644.85 * Math.sqrt(own - both * both / (there + error)),
+          t.alkalinityMeqPerKg(ph).width(),
+          0.1,
+          "pH " + ph);
+      assertEquals(
+          1000 * (charge(0.3, ph) - both / (there + error) * charge(0.3, read)),
+          t.alkalinityMeqPerKg(ph).typical(),
+          0.05,
+          "pH " + ph);
+    }
+  }
+
+  /** Over all slices together the need lies below what is told with the probability asked for. */
+  @Test
+  void theNeedOfAllSlices() {
+    Material spread =
+        carrying("lot", acetate(Range.of(3.8, 4.6, 5.4), 0.5, false)).toBuilder()
+            .strongIonEqPerKg(Range.of(0.2, 0.3, 0.4))
+            .build();
+    CurvePrior prior = ofHalf(spread, ACID, 0.05, DosingRules.usual()).prior();
+    CurvePosterior p = CurvePosterior.of(prior, List.of());
+    double[] dosed = new double[CurvePrior.POINTS];
+    NormalDistribution normal = new NormalDistribution(null, 0, 1);
+    for (double probability : new double[] {0.02, 0.2, 0.5}) {
+      double need = p.need(dosed, 4.1, 4.9, 1, probability);
+      double below = 0;
+      for (int slice = 0; slice < 5; slice++) {
+        double shift = 2 * p.deviationWithin(slice, 4.9);
+        double from = CurvePrior.at(prior.components().get(slice).mean(), 4.1) + shift;
+        double variance = Math.log1p(Math.pow(p.deviationWithin(slice, 4.1) / from, 2));
+        below +=
+            normal.cumulativeProbability(
+                    (Math.log(need + shift) - Math.log(from) + variance / 2) / Math.sqrt(variance))
+                / 5;
+      }
+      assertEquals(probability, below, 1e-4);
+    }
   }
 }
