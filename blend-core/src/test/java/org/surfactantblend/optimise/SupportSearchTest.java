@@ -458,6 +458,28 @@ class SupportSearchTest {
     }
   }
 
+  /** All amounts sum to 1, so a lower price of everything changes no order. */
+  @Test
+  void pricesBelowNothingAreSearchedTheSameWay() {
+    SupportSearch search = new SupportSearch();
+    for (long seed = 8000; seed < 8060; seed++) {
+      Case c = new Case(seed, 9);
+      double[] cost = new double[9];
+      for (int j = 0; j < 9; j++) {
+        cost[j] = c.lp.cost(j) - 5;
+      }
+      LinearProgram lp = c.lp.withCost(cost);
+      List<BruteForce.Found> all = BruteForce.all(lp, c.choosable, c.minimumUse, t -> true);
+      SupportProblem problem = SupportProblem.of(lp, c.choosable, c.minimumUse).build();
+      compare(
+          "seed " + seed,
+          all.subList(0, Math.min(6, all.size())),
+          search.search(problem, SearchSettings.best(6)));
+      assertEquals(
+          new DualSimplex().solve(c.lp).isOptimal(), new DualSimplex().solve(lp).isOptimal());
+    }
+  }
+
   /** Three variables that sum to 1, the first the cheapest. */
   private static SupportProblem.Builder three(double mostOfFirst) {
     LinearProgram lp =

@@ -127,6 +127,15 @@ class MildnessSolveTest {
     BlendResult result = BlendSolver.solve(brief, table);
     assertFalse(result.isSolved());
     Conflicts.verify(result, table);
+    assertEquals(
+        List.of("lauryl-hydroxysultaine-30"),
+        result.fold(s -> List.of(), NoBlend::leftOutWithoutFigures));
+    assertTrue(
+        result
+            .summary()
+            .contains(
+                "Left out, without irritation score or molar mass: lauryl-hydroxysultaine-30\n"),
+        result::summary);
     assertTrue(
         result.summary().contains("alone enough: irritation index (high) at most 38.2"),
         result::summary);
