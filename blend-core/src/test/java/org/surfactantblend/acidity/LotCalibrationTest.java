@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.surfactantblend.aqueous.AcidBase;
@@ -14,6 +15,9 @@ import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.material.AcidBaseGroup;
 import org.surfactantblend.material.CertificateOfAnalysis;
+import org.surfactantblend.material.ChargeClass;
+import org.surfactantblend.material.Constituent;
+import org.surfactantblend.material.Family;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.Range;
@@ -142,13 +146,17 @@ class LotCalibrationTest {
   }
 
   private static Titration sample(Material grade, Titrant titrant, double meter) {
+    return sample(grade, titrant, meter, 0.0001);
+  }
+
+  private static Titration sample(Material grade, Titrant titrant, double meter, double step) {
     Blend sample = Blend.named("sample").line(grade, 20).upToHundredWith(Shop.WATER);
     return AcidDose.of(sample)
         .to(4)
         .with(titrant)
         .under(IDEAL)
         .forBatch(Mass.grams(100))
-        .begin(Meter.accurateTo(meter), DosingRules.usual().on(Scale.of(0.0001, 100)));
+        .begin(Meter.accurateTo(meter), DosingRules.usual().on(Scale.of(step, 100)));
   }
 
   /** The charge of a lot of acetic acid, a fifth in water, but for its strong ions [eq/kg]. */
@@ -395,5 +403,95 @@ class LotCalibrationTest {
                 .dosed(0.3)
                 .reading(9.6));
     assertEquals("decyl-glucoside-52", c.grade().id());
+  }
+
+  /** Four thousandths of a mole at pKa 6 that the sheet of a surfactant does not tell of. */
+  @Test
+  void aBufferThatNoSheetDeclaresIsFound() {
+    Material surfactant =
+        grade(Range.of(-0.01, 0.004, 0.02)).toBuilder()
+            .family(Family.inert("amide"))
+            .constituent(
+                Constituent.active(
+                    "Invented", Range.exactly(30), ChargeClass.NONIONIC, OptionalDouble.empty()))
+            .build();
+    LotCalibration c =
+        LotCalibration.of(
+            read(sample(surfactant, ACID, 0.02), 0.004, 6, 7.5, 6.8, 6.2, 5.8, 5.3, 4.6));
+    double sum = 0;
+    double mean = 0;
+    for (AcidBaseGroup g : c.buffers()) {
+      double pKa = g.acid().steps().get(0).pKa25();
+      assertEquals(String.format(Locale.ROOT, "undeclared buffer at pKa %.0f", pKa), g.name());
+      assertTrue(pKa >= 4 && pKa <= 10);
+      sum += g.amount().typical();
+      mean += g.amount().typical() * pKa;
+    }
+    assertEquals(0.004, sum, 1e-3, c.summary());
+    assertEquals(6, mean / sum, 0.4, c.summary());
+  }
+
+  /** Where the readings say next to nothing the amounts stand as the triangle of the range does. */
+  @Test
+  void withoutReadingsToSpeakOfTheTriangleStays() {
+    Material grade =
+        grade(STRONG, group("acetic acid", 4.5, Range.of(4.2, 4.5, 5.4), Range.exactly(0.5)));
+    LotCalibration c = LotCalibration.of(read(sample(grade, ACID, 1), 0.5, 4.7, 4.9, 4.8));
+    double[] weights = {0.4, 0.84 / 0.9, 0.6 / 0.9, 0.36 / 0.9, 0.12 / 0.9};
+    String[] names = {
+      "", ", part at pKa 4.56", ", part at pKa 4.80", ", part at pKa 5.04", ", part at pKa 5.28"
+    };
+    double sum = java.util.Arrays.stream(weights).sum();
+    for (int i = 0; i < 5; i++) {
+      assertEquals(0.5 * weights[i] / sum, amount(c, "acetic acid" + names[i]), 0.01, names[i]);
+    }
+  }
+
+  /** Free alkali reads a unit less when it is thinned tenfold; it is the same alkali. */
+  @Test
+  void aThinnedReadingOfAlkali() {
+    double start = 14 + Math.log10(0.05);
+    Titration t = sample(grade(Range.of(0.2, 0.25, 0.3)), ACID, 0.01);
+    Titration plain = read(t, 0, PKA, start, 12.4, 11.5, 7.2, 4.5, 3.6);
+    Titration thinned = t.reading(PhReading.of(start - 1).diluted(10));
+    for (TitrationStep s : plain.steps().subList(1, plain.steps().size())) {
+      thinned = thinned.step(s);
+    }
+    Range one = LotCalibration.of(plain).endPoint().addedAcidEqPerKg();
+    Range other = LotCalibration.of(thinned).endPoint().addedAcidEqPerKg();
+    assertEquals(acid(0, PKA, start, 3.6), one.typical(), 2e-3);
+    assertEquals(one.typical(), other.typical(), 5e-3);
+    Material buffer = grade(STRONG, group("acetic acid", PKA, null, Range.of(0.3, 0.5, 0.8)));
+    Titration first = sample(buffer, ACID, 0.01);
+    double here = first.dose().startPh();
+    Range sure =
+        LotCalibration.of(first.reading(here).dosed(2).reading(4.7)).endPoint().addedAcidEqPerKg();
+    Range unsure =
+        LotCalibration.of(first.reading(PhReading.of(here).diluted(10)).dosed(2).reading(4.7))
+            .endPoint()
+            .addedAcidEqPerKg();
+    assertTrue(unsure.width() > 2 * sure.width(), sure + " " + unsure);
+  }
+
+  /** A step of the scale is worth twice as much of a titrant twice as strong. */
+  @Test
+  void theScaleLeavesSomethingOpen() {
+    Titrant strong = Titrant.named("strong").strongIonEqPerKg(-2).group(ACETIC, 1e-6).build();
+    Material grade = grade(STRONG, group("acetic acid", PKA, null, Range.of(0.3, 0.5, 0.8)));
+    double fine = scaleWidth(grade, ACID, 0.0001, 2.6);
+    double one = scaleWidth(grade, ACID, 0.5, 2.6);
+    double two = scaleWidth(grade, strong, 0.5, 1.3);
+    assertTrue(one > 3 * fine, one + " " + fine);
+    assertEquals(2, two / one, 0.3);
+    // One dose, its step spread evenly: a twelfth of its square, by 2.45 each way, in a fifth.
+    assertEquals(2 * 2.449 * 0.005 / Math.sqrt(12) / 0.2, one, 0.1 * one);
+  }
+
+  private static double scaleWidth(Material grade, Titrant titrant, double step, double grams) {
+    return LotCalibration.of(
+            sample(grade, titrant, 0.001, step).reading(5.1).dosed(grams).reading(4.75))
+        .endPoint()
+        .addedAcidEqPerKg()
+        .width();
   }
 }

@@ -192,10 +192,17 @@ class SolveTest {
                     .share(ChargeClass.NONIONIC, 20, 100)),
         kind(
             "one pair of two",
-            b -> b.mustUse("beta", "decyl").notTogether("coco", "glut").notTogether("beta", "decyl")),
+            b ->
+                b.mustUse("beta", "decyl")
+                    .notTogether("coco", "glut")
+                    .notTogether("beta", "decyl")),
         kind(
             "one need of two",
-            b -> b.mustUse("beta").onlyIf("coco", "glut").onlyIf("beta", "decyl").leavingOut("decyl")),
+            b ->
+                b.mustUse("beta")
+                    .onlyIf("coco", "glut")
+                    .onlyIf("beta", "decyl")
+                    .leavingOut("decyl")),
         kind("three of much", b -> b.exactlySurfactants(3).minimumUse(10)),
         kind("more than allowed", b -> b.exactlySurfactants(4).atMostSurfactants(2)),
         kind("kept apart", b -> b.mustUse("glut", "beta").notTogether("beta", "glut")),
