@@ -228,17 +228,17 @@ public final class LotCalibration {
     private void read() {
       double batch = titration.dose().batch().inGrams();
       List<Addition> additions = new ArrayList<>();
-      boolean dosed = false;
+      boolean dosed = false; // since the first reading
       boolean dosedBetween = false;
       for (int i = 0; i < titration.steps().size(); i++) {
         int index = i;
         TitrationStep step = titration.steps().get(i);
         if (step instanceof TitrationStep.Dosed d) {
           additions.add(new Addition(d.titrant(), d.grams() / batch));
-          dosed = true;
+          dosed = !equations.isEmpty();
         } else if (step instanceof PhReading r) {
           if (titration.flags().stream().noneMatch(f -> f.step() == index && f.held())) {
-            dosedBetween |= dosed && !equations.isEmpty();
+            dosedBetween |= dosed;
             equations.add(equation(r, additions));
           }
         } else {

@@ -161,30 +161,19 @@ record Choice(
     return minimumUse > 0 ? minimumUse : LEAST_USE;
   }
 
+  /** The choice with another greatest count, -1 for no limit. */
   Choice withMost(int count) {
-    return new Choice(
-        count,
-        Math.min(fewest, count < 0 ? fewest : count),
-        mostOfClass,
-        minimumUse,
-        mustUse,
-        apart,
-        guarded,
-        onlyIf);
+    return new Choice(count, fewest, mostOfClass, minimumUse, mustUse, apart, guarded, onlyIf);
   }
 
   Choice withFewest(int count) {
     return new Choice(most, count, mostOfClass, minimumUse, mustUse, apart, guarded, onlyIf);
   }
 
-  Choice withMostOfClass(ChargeClass chargeClass, int count) {
+  Choice withoutMostOfClass(ChargeClass chargeClass) {
     Map<ChargeClass, Integer> changed = new EnumMap<>(ChargeClass.class);
     changed.putAll(mostOfClass);
-    if (count < 0) {
-      changed.remove(chargeClass);
-    } else {
-      changed.put(chargeClass, count);
-    }
+    changed.remove(chargeClass);
     return new Choice(most, fewest, changed, minimumUse, mustUse, apart, guarded, onlyIf);
   }
 
@@ -228,7 +217,7 @@ record Choice(
     }
     mostOfClass.forEach(
         (c, n) ->
-            all.put("at most " + n + " " + c.label() + " surfactants", withMostOfClass(c, -1)));
+            all.put("at most " + n + " " + c.label() + " surfactants", withoutMostOfClass(c)));
     if (minimumUse > 0) {
       all.put("minimum use of a chosen surfactant", withMinimumUse(0));
     }

@@ -94,10 +94,6 @@ final class IndexRows {
     return sum;
   }
 
-  boolean hasBlended() {
-    return blended != null;
-  }
-
   /** The blended index of a blend; 0 without active matter. */
   double blendedAt(double[] w) {
     double[] actives = actives(w);

@@ -135,10 +135,6 @@ final class Programme {
     return index;
   }
 
-  boolean hasIndex() {
-    return index != null;
-  }
-
   /** The candidates that cannot be used because the brief's index or charge share needs more. */
   List<String> withoutFigures() {
     List<Requirement> judging =

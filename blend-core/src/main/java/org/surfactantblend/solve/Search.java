@@ -77,7 +77,6 @@ final class Search {
 
   private double lastRatio;
   private final DualSimplex simplex = new DualSimplex();
-  private int programmesSolved;
 
   /** How many sets may still fail at their own ionic strength before the search for one ends. */
   private int refusalsLeft = Integer.MAX_VALUE;
@@ -127,10 +126,6 @@ final class Search {
   /** What no set of surfactants that the last search did not bring can go below. */
   double bound() {
     return bound;
-  }
-
-  int programmesSolved() {
-    return programmesSolved;
   }
 
   /**
@@ -211,7 +206,6 @@ final class Search {
                 budget.applyTo(
                     objective.isNothing() ? one.withAnyOfEqualCost() : one, objective.isRatio()));
     complete &= result.complete();
-    programmesSolved += (int) Math.min(Integer.MAX_VALUE / 2, result.nodes());
     return result.choices().isEmpty() ? null : result.choices().get(0).solution();
   }
 
@@ -454,7 +448,6 @@ final class Search {
     SupportResult result = new SupportSearch().search(problem, judged);
     complete &= result.complete() || refusalsLeft <= 0;
     bound = question.objective.isRatio() ? Double.NEGATIVE_INFINITY : result.bound();
-    programmesSolved += (int) Math.min(Integer.MAX_VALUE / 2, result.nodes());
     List<double[]> all = new ArrayList<>();
     result.choices().forEach(c -> all.add(programme.fractions(c.solution().x())));
     return all;
@@ -853,7 +846,6 @@ final class Search {
         low,
         high,
         p -> {
-          programmesSolved++;
           LpSolution s = simplex.solve(p);
           return s.isOptimal() ? s : null;
         });

@@ -10,6 +10,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.function.Executable;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -18,6 +19,11 @@ import org.junit.jupiter.params.provider.EnumSource;
 import org.surfactantblend.aqueous.AcidBase;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
+import org.surfactantblend.blend.BlendLine;
+import org.surfactantblend.material.AcidBaseGroup;
+import org.surfactantblend.material.Family;
+import org.surfactantblend.material.Material;
+import org.surfactantblend.material.SheetPh;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.PhWindow;
 import org.surfactantblend.quantity.Range;
@@ -503,7 +509,9 @@ class AcidityByHandTest {
     AcidDose.Plan up = AcidDose.of(sour).to(9.5).with(Titrant.sodiumHydroxide(10));
     rangesEncloseTheDose(up.forBatch(Mass.grams(500)));
     rangesEncloseTheDose(up.startingAt(5).forBatch(Mass.grams(500)));
-    assertTrue(up.forBatch(Mass.grams(500)).neededMeqPerKg() < 0, "base is needed");
+    AcidDose base = up.forBatch(Mass.grams(500));
+    assertTrue(base.neededMeqPerKg() < 0, "base is needed");
+    assertEquals(9.5, base.phAfter(base.total()), 1e-6);
   }
 
   @Test
@@ -605,6 +613,7 @@ class AcidityByHandTest {
             ph.guaranteed().low(),
             ph.guaranteed().high()),
         "  The spread comes mostly from the alkali of decyl.\n",
+        "  Note: decyl: alkali worked back from a pH of 11 or more is ill-conditioned",
         "  A prediction from tables. Measure before you correct or release.");
     assertEquals(4, ph.contributions().size());
     // Charges of the lines and of the water's own ions balance at the starting pH.
@@ -647,5 +656,296 @@ class AcidityByHandTest {
             .forBatch(Mass.grams(1000));
     double perPh = (dose.neededMeqPerKg() - up.neededMeqPerKg()) / 0.1;
     assertEquals(perPh, ph.bufferingMeqPerKgPerPh(), 0.02 * perPh);
+  }
+
+  private static AcidBaseGroup acetate(@Nullable Range pKa, Range molPerKg) {
+    return new AcidBaseGroup("acetic acid", ACETIC, pKa, molPerKg, false, false);
+  }
+
+  /** Water with strong ions and acetic acid, nothing else. */
+  private static Material.Builder lye(String id, Range strongIons) {
+    return Material.builder(id)
+        .inciName("Invented " + id)
+        .family(Family.inert(id))
+        .strongIonEqPerKg(strongIons);
+  }
+
+  private static Material buffered(Range strongIons, AcidBaseGroup group) {
+    return lye("buffered", strongIons).group(group).build();
+  }
+
+  private static Blend half(Material m) {
+    return Blend.named("half").line(m, 50).upToHundredWith(Shop.WATER);
+  }
+
+  /** The part of acetic acid that is dissociated. */
+  private static double dissociated(double pKa, double ph) {
+    return 1 / (1 + Math.pow(10, pKa - ph));
+  }
+
+  private static double ions(double ph) {
+    return Math.pow(10, -ph) - Math.pow(10, ph - 14);
+  }
+
+  /**
+   * Half a mole of acetic acid, of which strong ions take up 0.1 to 0.3: its pH follows at once.
+   */
+  @Test
+  void theStartOfABufferAndItsIntervals() {
+    Blend b = half(buffered(Range.of(0.1, 0.2, 0.3), acetate(null, Range.exactly(0.5))));
+    StartingPh ph = StartingPh.of(b, IDEAL);
+    // Henderson and Hasselbalch, but for the hydrogen ions: below 3e-4 of 0.1.
+    assertEquals(4.756 + Math.log10(0.2 / 0.3), ph.typical(), 1e-3);
+    assertEquals(4.756 + Math.log10(0.1 / 0.4), ph.guaranteed().low(), 1.5e-3);
+    assertEquals(4.756 + Math.log10(0.3 / 0.2), ph.guaranteed().high(), 1e-3);
+    // The standard deviation of a triangle of 0.1 each way is 0.1 / sqrt(6).
+    double off = 1.6449 * 0.1 / Math.sqrt(6);
+    assertEquals(4.756 + Math.log10((0.2 - off) / (0.3 + off)), ph.likely().low(), 1.5e-3);
+    assertEquals(4.756 + Math.log10((0.2 + off) / (0.3 - off)), ph.likely().high(), 1e-3);
+    assertEquals(ph.typical(), StartingPh.of(b, IDEAL).typical());
+    assertSame(b, ph.blend());
+    StartingPh.Contribution own = ph.contributions().get(0);
+    assertEquals(100, own.spreadMeqPerKg(), 1e-9);
+    assertEquals(-1000 * ions(ph.typical()), own.meqPerKg(), 1e-6);
+    assertEquals(ph.guaranteed().low(), own.swing().low(), 1e-9);
+    assertEquals(ph.guaranteed().high(), own.swing().high(), 1e-9);
+    StartingPh.Contribution water = ph.contributions().get(1);
+    assertEquals(0, water.spreadMeqPerKg());
+    assertEquals(0, water.swing().width(), 1e-9);
+  }
+
+  @Test
+  void theCauseOfASpreadIsAFamily() {
+    Material a =
+        lye("a", Range.of(0.07, 0.1, 0.13)).family(Family.inert("lyes")).caveat("weak").build();
+    Material b =
+        lye("b", Range.of(0.06, 0.1, 0.14)).family(Family.inert("lyes")).caveat("weak").build();
+    Material c = lye("c", Range.of(0.05, 0.1, 0.15)).build();
+    Material d = lye("d", Range.of(-0.2, -0.1, 0)).group(acetate(null, Range.exactly(1))).build();
+    Blend.Builder lyes = Blend.named("lyes").line(a, 10).line(b, 10).line(c, 10);
+    StartingPh ph = StartingPh.of(lyes.upToHundredWith(Shop.WATER), IDEAL);
+    // 6 and 8 meq/kg of one family are more than 10 of another; the larger one is named first.
+    assertEquals("the alkali of b and a", ph.causeInWords());
+    assertEquals(
+        List.of(8.0, 6.0),
+        ph.mainCauseOfSpread().stream()
+            .map(x -> Math.rint(x.spreadMeqPerKg() * 1e6) / 1e6)
+            .toList());
+    // 30 meq/kg of alkali in water: pH 14 + log10 of it.
+    assertEquals(14 + Math.log10(0.03), ph.typical(), 1e-6);
+    assertEquals("a, b: weak", ph.caveats().get(0));
+    assertEquals(1, ph.caveats().size());
+    Blend sour = Blend.named("sour").line(a, 10).line(d, 20).upToHundredWith(Shop.WATER);
+    assertEquals("the acids of d", StartingPh.of(sour, IDEAL).causeInWords());
+    assertEquals("", StartingPh.of(half(Shop.CITRIC)).causeInWords());
+    assertEquals(List.of(), StartingPh.of(half(Shop.CITRIC)).mainCauseOfSpread());
+  }
+
+  @Test
+  void whatABlendCanTakeUpBetweenTwoPh() {
+    // From pH 6 to 4 a constant of 5 swings most, those of 4 and 6 by as much as each other.
+    AcidBaseGroup wide = acetate(Range.of(4, 4.756, 6), Range.of(0.4, 0.5, 0.6));
+    BlendCharge charge = BlendCharge.of(half(buffered(Range.ZERO, wide)), IDEAL);
+    double water = ions(4) - ions(6);
+    double most = dissociated(5, 6) - dissociated(5, 4);
+    double least = dissociated(4, 6) - dissociated(4, 4);
+    assertEquals(0.5 * 0.6 * most + water, charge.extremeShift(6, 4, 0, 1), 1e-9);
+    assertEquals(0.5 * 0.4 * least + water, charge.extremeShift(6, 4, 0, -1), 1e-9);
+    // The other way round it gives off as much.
+    assertEquals(-0.5 * 0.6 * most - water, charge.extremeShift(4, 6, 0, -1), 1e-9);
+    assertEquals(-0.5 * 0.4 * least - water, charge.extremeShift(4, 6, 0, 1), 1e-9);
+    double typical = dissociated(4.756, 6) - dissociated(4.756, 4);
+    assertEquals(0.5 * 0.4 * typical + water, charge.leanShift(6, 4, 0), 1e-9);
+    // Without a range of its constant a group has its own.
+    BlendCharge plain =
+        BlendCharge.of(half(buffered(Range.ZERO, acetate(null, Range.of(0.4, 0.5, 0.6)))), IDEAL);
+    assertEquals(0.5 * 0.6 * typical + water, plain.extremeShift(6, 4, 0, 1), 1e-9);
+    assertEquals(0.5 * 0.4 * typical + water, plain.extremeShift(6, 4, 0, -1), 1e-9);
+    // The slope of water's ions is that of a small step.
+    BlendCharge paste = BlendCharge.of(half(Shop.ISET), IDEAL);
+    for (double ph : new double[] {3, 7, 11}) {
+      assertEquals(
+          (paste.waterCharge(ph - 1e-4, 0) - paste.waterCharge(ph + 1e-4, 0)) / 2e-4,
+          paste.waterSlope(ph, 0),
+          1e-6 * paste.waterSlope(ph, 0));
+    }
+  }
+
+  @Test
+  void theMomentsOfACharge() {
+    BlendCharge strong =
+        BlendCharge.of(half(buffered(Range.of(0.1, 0.1, 0.4), acetate(null, Range.ZERO))), IDEAL);
+    // Mean 0.2 and variance 0.3^2 / 18 of that triangle, halved and quartered.
+    assertEquals(0.1 + ions(4), strong.moments(4, 5).mean()[0], 1e-9);
+    assertEquals(0.1 + ions(5), strong.moments(4, 5).mean()[1], 1e-9);
+    for (double[] row : strong.moments(4, 5).covariance()) {
+      assertEquals(0.09 / 18 / 4, row[0], 1e-9);
+      assertEquals(0.09 / 18 / 4, row[1], 1e-9);
+    }
+    // One in twenty is below 0.4 - 0.3 sqrt(0.95), and above 0.4 - 0.3 sqrt(0.05).
+    double fifth = 0.2 * Math.sqrt(0.09 / 18) / 2;
+    assertEquals(
+        (0.4 - 0.3 * Math.sqrt(0.95)) / 2 + ions(7), strong.chargeQuantile(7, -1.6449), fifth);
+    assertEquals(
+        (0.4 - 0.3 * Math.sqrt(0.05)) / 2 + ions(7), strong.chargeQuantile(7, 1.6449), fifth);
+    BlendCharge mirrored =
+        BlendCharge.of(
+            half(buffered(Range.of(-0.4, -0.1, -0.1), acetate(null, Range.ZERO))), IDEAL);
+    assertEquals(-strong.chargeQuantile(7, -1.6449), mirrored.chargeQuantile(7, 1.6449), 1e-12);
+    // An exact blend has its charge for every quantile.
+    BlendCharge exact =
+        BlendCharge.of(
+            half(buffered(Range.exactly(0.2), acetate(null, Range.exactly(0.5)))), IDEAL);
+    double z = 0.1 - 0.25 * dissociated(4.756, 5) + ions(5);
+    assertEquals(z, exact.chargeQuantile(5, -1.6449), 1e-9);
+    assertEquals(z, exact.chargeEqPerKg(5), 1e-9);
+    assertEquals(0, exact.lineSpread(0, 5), 1e-12);
+    // The amounts of a group bring a spread in proportion to the charge at each pH.
+    BlendCharge group =
+        BlendCharge.of(
+            half(buffered(Range.exactly(0.2), acetate(null, Range.of(0.2, 0.5, 0.8)))), IDEAL);
+    double variance = 0.25 * 0.09 / 6;
+    double four = dissociated(4.756, 4);
+    double five = dissociated(4.756, 5);
+    double[][] both = group.moments(4, 5).covariance();
+    assertEquals(variance * four * four, both[0][0], 1e-9);
+    assertEquals(variance * four * five, both[0][1], 1e-9);
+    assertEquals(variance * five * four, both[1][0], 1e-9);
+    assertEquals(variance * five * five, both[1][1], 1e-9);
+    assertEquals(0.1 - 0.1 * five + ions(5), group.greatestChargeEqPerKg(5), 1e-9);
+    assertEquals(0.1 - 0.4 * five + ions(5), group.leastChargeEqPerKg(5), 1e-9);
+    refused("number of pH values was 0, allowed is 1 or more", () -> exact.moments());
+  }
+
+  /** What makes a blend read a pH does so, whatever was added to it and under any conditions. */
+  @Test
+  void theChargeToReadIsRead() {
+    BlendCharge charge = BlendCharge.of(alkaline(), Conditions.standard());
+    List<BlendCharge.Addition> added =
+        List.of(
+            new BlendCharge.Addition(Titrant.citricAcid(20), 0.02),
+            new BlendCharge.Addition(Titrant.sodiumHydroxide(10), 0.005));
+    Conditions warm = Conditions.standard().withTemperature(40);
+    for (double ph : new double[] {4, 6, 9}) {
+      for (Conditions at : List.of(Conditions.standard(), warm)) {
+        double more = charge.chargeToRead(ph, added, 3, at);
+        assertEquals(ph, charge.phWith(added, more, 3, at), 1e-6);
+        assertEquals(
+            ph, charge.phWith(List.of(), charge.chargeToRead(ph, List.of(), 0, at), 0, at), 1e-6);
+      }
+    }
+  }
+
+  /** A lot whose alkali is 0.1 to 0.4 but mostly near 0.1: two lots in a hundred need much less. */
+  @Test
+  void theFirstAdditionIsSafeForNinetyEightLotsInAHundred() {
+    Titrant acid = Titrant.named("acid").strongIonEqPerKg(-1).group(ACETIC, 0.001).build();
+    Titrant base = Titrant.named("base").strongIonEqPerKg(1).group(ACETIC, 0.001).build();
+    double deviation = 2.0537489 * Math.sqrt(0.09 / 18);
+    for (boolean down : new boolean[] {true, false}) {
+      Range strong = down ? Range.of(0.1, 0.1, 0.4) : Range.of(0, 0.3, 0.3);
+      double target = down ? 3.5 : 5.5;
+      AcidDose dose =
+          AcidDose.of(half(buffered(strong, acetate(null, Range.exactly(0.5)))))
+              .to(target)
+              .with(down ? acid : base)
+              .under(IDEAL)
+              .forBatch(Mass.grams(1000));
+      assertEquals(
+          "so much goes more than 0.1 past the target in 2 % of lots at most", dose.reason());
+      double past = down ? 3.4 : 5.6;
+      double sign = down ? 1 : -1;
+      double toGo = 0.2 - 0.5 * dissociated(4.756, past);
+      double need = (sign * toGo - deviation) / 2 + sign * ions(past);
+      double push = 1 + sign * 0.001 * dissociated(4.756, past);
+      assertEquals(1000 * need / push, dose.firstAddition().inGrams(), 0.02 * 1000 * need);
+      assertTrue(dose.firstAddition().inGrams() < dose.guaranteedGrams().low());
+    }
+  }
+
+  private static Blend withSheet(String id, SheetPh sheet) {
+    Blend.Builder b = Blend.named("changed");
+    for (BlendLine l : alkaline().lines()) {
+      Material m = l.material();
+      b.line(m.id().equals(id) ? m.toBuilder().sheetPh(sheet).build() : m, l.amount().value());
+    }
+    return b.build();
+  }
+
+  /** With the sheet pH that would explain it, the reading is just possible. */
+  @Test
+  void aContradictionNamesTheSheetThatWouldExplainIt() {
+    Conditions at = Conditions.standard();
+    Meter meter = Meter.accurateTo(0.05);
+    PhWindow possible = SheetContradiction.possible(alkaline(), at);
+    for (double reading : new double[] {possible.high() + 0.2, possible.low() - 0.2}) {
+      SheetContradiction c = SheetContradiction.check(alkaline(), reading, meter, at);
+      assertTrue(c.found());
+      assertEquals(reading, c.reading());
+      assertEquals(possible, c.possible());
+      double before = 0;
+      for (SheetContradiction.Explanation e : c.explanations()) {
+        Material m = e.materialId().equals("decyl") ? Shop.DECYL : Shop.BETA;
+        SheetPh sheet = m.sheetPh().orElseThrow();
+        assertEquals(PhWindow.of(sheet.ph().low(), sheet.ph().high()), e.sheet());
+        boolean above = reading > possible.high();
+        Range moved =
+            above
+                ? Range.of(sheet.ph().low(), sheet.ph().typical(), e.needed())
+                : Range.of(e.needed(), sheet.ph().typical(), sheet.ph().high());
+        PhWindow then =
+            SheetContradiction.possible(
+                withSheet(m.id(), new SheetPh(moved, sheet.dilutionPercent(), true)), at);
+        assertEquals(reading, above ? then.high() : then.low(), 1e-6);
+        assertTrue(e.outside() > before, c.toString());
+        before = e.outside();
+      }
+    }
+    // The order is that of the distances, not of the lines.
+    Blend reversed =
+        Blend.named("reversed")
+            .line(Shop.GLYCERIN, 3)
+            .line(Shop.BETA, 15)
+            .line(Shop.DECYL, 8)
+            .upToHundredWith(Shop.WATER);
+    for (double reading : new double[] {possible.high() + 0.2, possible.low() - 0.2}) {
+      List<SheetContradiction.Explanation> order =
+          SheetContradiction.check(reversed, reading, meter, at).explanations();
+      assertTrue(order.size() == 2 && order.get(0).outside() < order.get(1).outside());
+    }
+    // Two standard deviations of the meter are allowed for.
+    for (double slack : new double[] {0.099, 0.101}) {
+      boolean found = slack > 0.1;
+      assertEquals(
+          found, SheetContradiction.check(alkaline(), possible.high() + slack, meter, at).found());
+      assertEquals(
+          found, SheetContradiction.check(alkaline(), possible.low() - slack, meter, at).found());
+    }
+    // What is printed counts, not what is added for a dilution that is not certain.
+    SheetPh decyl = Shop.DECYL.sheetPh().orElseThrow();
+    for (boolean certain : new boolean[] {true, false}) {
+      Blend b = withSheet("decyl", new SheetPh(decyl.ph(), decyl.dilutionPercent(), certain));
+      assertEquals(possible, SheetContradiction.possible(b, at));
+    }
+    // Nobody is blamed who was titrated, has no sheet, is not in, or could not do it anyway.
+    Material known = lye("known", Range.exactly(0.1)).build();
+    Blend two =
+        Blend.named("two")
+            .line(known, 10)
+            .line(Shop.BETA, 15)
+            .line(Shop.SULF, 0)
+            .upToHundredWith(Shop.WATER);
+    PhWindow ends = SheetContradiction.possible(two, at);
+    for (double reading : new double[] {ends.high() + 0.15, ends.low() - 0.15}) {
+      assertEquals(
+          List.of("beta"),
+          SheetContradiction.check(two, reading, meter, at).explanations().stream()
+              .map(SheetContradiction.Explanation::materialId)
+              .toList());
+    }
+    // So little betaine would need a sheet beyond the scale.
+    Blend thin = Blend.named("thin").line(Shop.BETA, 1).upToHundredWith(Shop.WATER);
+    assertEquals(List.of(), SheetContradiction.check(thin, 14, meter, at).explanations());
+    assertEquals(List.of(), SheetContradiction.check(thin, 0, meter, at).explanations());
   }
 }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.function.Executable;
@@ -131,5 +132,57 @@ class DualSimplexTest {
     assertTrue(s.isOptimal());
     assertThrows(IllegalStateException.class, s::certificate);
     assertThrows(IllegalStateException.class, s::conflictRows);
+  }
+
+  /** The same over all kinds of programmes and units. */
+  @Test
+  void keepsToItsBudgetOfPivotsInEveryUnit() {
+    DualSimplex simplex = new DualSimplex();
+    int[] most = {408, 648, 219, 616, 100, 539};
+    for (Instances.Kind kind : Instances.Kind.values()) {
+      int pivots = 0;
+      for (Instances.Units units : Instances.Units.values()) {
+        for (int seed = 0; seed < 20; seed++) {
+          pivots += simplex.solve(Instances.of(kind, units, seed)).pivots();
+        }
+      }
+      int budget = most[List.of(Instances.Kind.values()).indexOf(kind)];
+      assertTrue(pivots > 0 && pivots <= budget, kind + " " + pivots);
+    }
+  }
+
+  private static LinearProgram twoRows(double[] second, double low, double high) {
+    return LinearProgram.of(
+        new double[] {1, 2},
+        new double[][] {{1, 1}, second},
+        new double[] {1, low},
+        new double[] {1, high},
+        new double[2],
+        new double[] {1, 1});
+  }
+
+  /** A start whose rows have become the same, or have no end to sit at any more, is no start. */
+  @Test
+  void aStartThatCannotBeUsedIsLeftAlone() {
+    DualSimplex simplex = new DualSimplex();
+    // Both variables are basic, both rows tight: 0.7 and 0.3.
+    LpSolution two = simplex.solve(twoRows(new double[] {0.3, 0.5}, 0.36, 0.36));
+    assertArrayEquals(new double[] {0.7, 0.3}, two.x(), 1e-12);
+    LpSolution same = simplex.solve(twoRows(new double[] {1, 1}, 0.5, 2), two.basis());
+    assertArrayEquals(new double[] {1, 0}, same.x(), 1e-12);
+    LpSolution never = simplex.solve(twoRows(new double[] {1, 1}, 1.5, 2), two.basis());
+    assertEquals(LpSolution.Status.INFEASIBLE, never.status());
+    LpSolution open =
+        simplex.solve(
+            twoRows(new double[] {0.3, 0.5}, Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY),
+            two.basis());
+    assertArrayEquals(new double[] {1, 0}, open.x(), 1e-12);
+    assertEquals(1, open.objective(), 1e-12);
+    // A row that lost the end it sat at sits at its other one.
+    LpSolution upper = simplex.solve(twoRows(new double[] {0.3, 0.5}, 0.36, 0.4));
+    LpSolution lost =
+        simplex.solve(
+            twoRows(new double[] {0.3, 0.5}, Double.NEGATIVE_INFINITY, 0.4), upper.basis());
+    assertArrayEquals(new double[] {1, 0}, lost.x(), 1e-12);
   }
 }

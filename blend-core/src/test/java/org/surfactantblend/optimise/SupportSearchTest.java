@@ -25,8 +25,13 @@ class SupportSearchTest {
     final Predicate<List<Integer>> filter;
 
     Case(long seed) {
+      this(seed, 0);
+    }
+
+    /** One of so many variables, or of a random number if 0. */
+    Case(long seed, int variables) {
       SplittableRandom random = new SplittableRandom(seed);
-      int n = 6 + random.nextInt(seed % 10 == 0 ? 9 : 6);
+      int n = variables > 0 ? variables : 6 + random.nextInt(seed % 10 == 0 ? 9 : 6);
       boolean ties = random.nextInt(3) == 0;
       LinearProgram base = Instances.blend(random, n, 3 + random.nextInt(5));
       lp = ties ? withTwins(base, random) : base;
@@ -133,6 +138,27 @@ class SupportSearchTest {
       }
     }
     assertTrue(withAny > 200 && withNone > 20, withAny + " " + withNone);
+  }
+
+  @Test
+  void anyOfEqualCostIsAsGoodAndNeverMoreWork() {
+    SupportSearch search = new SupportSearch();
+    long saved = 0;
+    for (long seed = 3000; seed < 3200; seed++) {
+      Case c = new Case(seed);
+      SupportResult exact = search.search(c.problem, SearchSettings.best(1));
+      SupportResult any = search.search(c.problem, SearchSettings.best(1).withAnyOfEqualCost());
+      String name = "seed " + seed;
+      assertTrue(any.complete(), name);
+      assertEquals(exact.choices().isEmpty(), any.choices().isEmpty(), name);
+      if (!exact.choices().isEmpty()) {
+        double best = exact.choices().get(0).cost();
+        assertEquals(best, any.choices().get(0).cost(), 1e-8 * Math.max(1, Math.abs(best)), name);
+      }
+      assertTrue(any.nodes() <= exact.nodes(), name);
+      saved += exact.nodes() - any.nodes();
+    }
+    assertTrue(saved > 0);
   }
 
   @Test
@@ -363,5 +389,186 @@ class SupportSearchTest {
     return result.choices().stream()
         .map(c -> Arrays.toString(c.support()) + Arrays.toString(c.solution().x()))
         .toList();
+  }
+
+  /** Work, not time: what follows from counts and pairs has to spare nodes. */
+  @Test
+  void keepsToItsBudgetAmongCountsAndPairs() {
+    SupportSearch search = new SupportSearch();
+    List<SearchSettings> settings =
+        List.of(
+            SearchSettings.best(1),
+            SearchSettings.best(10),
+            SearchSettings.best(4).withDiffering(2));
+    long[] nodes = new long[3];
+    long[] pivots = new long[3];
+    for (long seed = 5000; seed < 5080; seed++) {
+      Case c = new Case(seed, 30);
+      for (int i = 0; i < 3; i++) {
+        SupportResult r = search.search(c.problem, settings.get(i));
+        assertTrue(r.complete());
+        nodes[i] += r.nodes();
+        pivots[i] += r.pivots();
+      }
+    }
+    long[] mostNodes = {800, 3800, 5370};
+    long[] mostPivots = {740, 2030, 3070};
+    for (int i = 0; i < 3; i++) {
+      assertTrue(nodes[i] > 0 && nodes[i] <= mostNodes[i], i + ": nodes " + nodes[i]);
+      assertTrue(pivots[i] > 0 && pivots[i] <= mostPivots[i], i + ": pivots " + pivots[i]);
+    }
+  }
+
+  /** What is not to choose from may stand anywhere among the variables, in any amount. */
+  @Test
+  void someOfTheVariablesAreToChooseFrom() {
+    SupportSearch search = new SupportSearch();
+    int found = 0;
+    for (long seed = 6000; seed < 6080; seed++) {
+      Case c = new Case(seed, 9);
+      int[] choosable = seed % 2 == 0 ? new int[] {0, 2, 3, 6} : new int[] {2, 4, 5, 8};
+      double[] minimum = {0.02, 0.01, 0.03, 0.015};
+      List<BruteForce.Found> all =
+          BruteForce.all(c.lp, choosable, minimum, t -> t.size() >= 1 && t.size() <= 3);
+      SupportProblem problem =
+          SupportProblem.of(c.lp, choosable, minimum).atLeast(1).atMost(3).build();
+      SupportResult result = search.search(problem, SearchSettings.best(6));
+      compare("seed " + seed, all.subList(0, Math.min(6, all.size())), result);
+      found += all.size();
+    }
+    assertTrue(found > 200, "found " + found);
+  }
+
+  /** In grams, or with costs in another currency, the same sets come in the same order. */
+  @Test
+  void theUnitsDoNotMatter() {
+    SupportSearch search = new SupportSearch();
+    for (long seed = 7000; seed < 7060; seed++) {
+      Case c = new Case(seed, 8);
+      int n = c.lp.variables();
+      for (double unit : new double[] {1e-3, 1e6}) {
+        double[][] rows = new double[c.lp.rows()][n];
+        double[] low = new double[rows.length];
+        double[] high = new double[rows.length];
+        double[] cost = new double[n];
+        double[] upper = new double[n];
+        double[] minimum = new double[n - 1];
+        for (int j = 0; j < n; j++) {
+          cost[j] = c.lp.cost(j) / unit;
+          upper[j] = c.lp.upper(j) * unit;
+          if (j > 0) {
+            minimum[j - 1] = c.minimumUse[j - 1] * unit;
+          }
+        }
+        for (int i = 0; i < rows.length; i++) {
+          low[i] = c.lp.rowLower(i);
+          high[i] = c.lp.rowUpper(i);
+          for (int j = 0; j < n; j++) {
+            rows[i][j] = c.lp.coefficient(i, j) / unit;
+          }
+        }
+        LinearProgram lp = LinearProgram.of(cost, rows, low, high, new double[n], upper);
+        SupportProblem problem = SupportProblem.of(lp, c.choosable, minimum).atMost(3).build();
+        List<BruteForce.Found> all =
+            BruteForce.all(c.lp, c.choosable, c.minimumUse, t -> t.size() <= 3);
+        compare(
+            "seed " + seed + " unit " + unit,
+            all.subList(0, Math.min(8, all.size())),
+            search.search(problem, SearchSettings.best(8)));
+      }
+    }
+  }
+
+  /** All amounts sum to 1, so a lower price of everything changes no order. */
+  @Test
+  void pricesBelowNothingAreSearchedTheSameWay() {
+    SupportSearch search = new SupportSearch();
+    for (long seed = 8000; seed < 8060; seed++) {
+      Case c = new Case(seed, 9);
+      double[] cost = new double[9];
+      for (int j = 0; j < 9; j++) {
+        cost[j] = c.lp.cost(j) - 5;
+      }
+      LinearProgram lp = c.lp.withCost(cost);
+      List<BruteForce.Found> all = BruteForce.all(lp, c.choosable, c.minimumUse, t -> true);
+      SupportProblem problem = SupportProblem.of(lp, c.choosable, c.minimumUse).build();
+      compare(
+          "seed " + seed,
+          all.subList(0, Math.min(6, all.size())),
+          search.search(problem, SearchSettings.best(6)));
+      assertEquals(
+          new DualSimplex().solve(c.lp).isOptimal(), new DualSimplex().solve(lp).isOptimal());
+    }
+  }
+
+  /** Three variables that sum to 1, the first the cheapest. */
+  private static SupportProblem.Builder three(double mostOfFirst) {
+    LinearProgram lp =
+        LinearProgram.of(
+            new double[] {1, 2, 4},
+            new double[][] {{1, 1, 1}},
+            new double[] {1},
+            new double[] {1},
+            new double[3],
+            new double[] {mostOfFirst, 1, 1});
+    return SupportProblem.of(lp, new int[] {0, 1, 2}, new double[] {0.25, 0.25, 0.25});
+  }
+
+  private static List<List<Integer>> supports(SupportProblem problem) {
+    return new SupportSearch()
+        .search(problem, SearchSettings.best(9)).choices().stream()
+            .map(c -> IntStream.of(c.support()).boxed().toList())
+            .toList();
+  }
+
+  @Test
+  void whatCannotReachItsLeastUseIsNeverIn() {
+    assertEquals(List.of(List.of(1), List.of(1, 2), List.of(2)), supports(three(0.2).build()));
+    assertEquals(List.of(), supports(three(0.2).mustUse(0).build()));
+    // Just its least use is enough: 0.25 + 1.5, then 0.25 + 1 + 1.
+    assertEquals(
+        List.of(
+            List.of(0, 1), List.of(1), List.of(0, 1, 2), List.of(1, 2), List.of(0, 2), List.of(2)),
+        supports(three(0.25).build()));
+    assertEquals(List.of(), supports(three(1).mustUse(0).atMost(0).build()));
+    assertEquals(List.of(), supports(three(1).mustUse(0).count(new int[] {0, 1}, 0, 0).build()));
+    assertEquals(List.of(), supports(three(1).mustUse(0).mustUse(1).notTogether(0, 1).build()));
+    assertEquals(List.of(List.of(0, 1, 2)), supports(three(1).atLeast(3).build()));
+    assertEquals(List.of(), supports(three(1).atLeast(4).build()));
+  }
+
+  @Test
+  void theWatcherIsToldOfEveryEntryAndEvery256Nodes() {
+    LinearProgram lp = Instances.blend(new SplittableRandom(3), 80, 8);
+    double[] minimum = new double[79];
+    Arrays.fill(minimum, 0.01);
+    SupportProblem problem =
+        SupportProblem.of(lp, IntStream.range(1, 80).toArray(), minimum).atMost(4).build();
+    for (int differing : new int[] {1, 2}) {
+      List<SearchSettings.Progress> told = new ArrayList<>();
+      SupportResult result =
+          new SupportSearch()
+              .search(
+                  problem,
+                  SearchSettings.best(40).withDiffering(differing).withProgress(told::add));
+      double relaxed = new DualSimplex().solve(lp).objective();
+      int entries = 0;
+      int most = 0;
+      for (SearchSettings.Progress p : told) {
+        assertEquals(p.found() == 0, Double.isInfinite(p.best()));
+        // With others to differ from, each search has a best of its own.
+        assertTrue(p.best() >= result.choices().get(0).cost() - 1e-9);
+        assertTrue(p.bound() >= relaxed - 1e-9);
+        entries += p.nodes() % 256 == 0 ? 0 : 1;
+        most = Math.max(most, p.found());
+      }
+      assertTrue(entries >= result.choices().size(), told.toString());
+      assertEquals(result.choices().size(), most);
+      if (differing == 1) {
+        assertEquals(result.choices().get(0).cost(), told.get(told.size() - 1).best(), 1e-12);
+        long every256 = told.stream().filter(p -> p.nodes() % 256 == 0).count();
+        assertEquals(result.nodes() / 256, every256);
+      }
+    }
   }
 }

@@ -582,4 +582,386 @@ class AnswersTest {
         },
         n -> n);
   }
+
+  // What the active of each costs in place of water [cu per kg of active].
+  private static final double DECYL_ACTIVE = (5.4 - 0.04) / 0.52;
+  private static final double BETA_ACTIVE = (2.3 - 0.04) / 0.30;
+
+  private static void assertLoosening(
+      Sensitivity.Loosening l, String end, double perPoint, double to, double gain) {
+    assertEquals(end, l.bound().toString());
+    assertEquals(perPoint, l.gainPerPoint(), 1e-6 * perPoint, l.toString());
+    assertEquals(to, l.holdsTo(), 1e-5, l.toString());
+    assertEquals(gain, l.gainThere(), 1e-6, l.toString());
+  }
+
+  @Test
+  void whatChangesAnAnswerByHand() {
+    // 40 % decyl, the rest beta. In place of beta, coco of 50 % would do; "none" says it may not.
+    Sensitivity s =
+        solved(
+                wash()
+                    .choosingFrom("coco", "glut")
+                    .shareOf("decyl", 40, 100)
+                    .shareOf("glut", 0, 0)
+                    .cheapest()
+                    .build())
+            .sensitivity();
+    assertEquals(2, s.loosenings().size(), s.table());
+    // A point of the total is 0.1 %; no less than 0.1 % can be asked for.
+    double perActive = 0.4 * DECYL_ACTIVE + 0.6 * BETA_ACTIVE;
+    assertLoosening(
+        s.loosenings().get(0),
+        "total active at least 9 % active",
+        0.001 * perActive,
+        0.1,
+        0.089 * perActive);
+    // Down to nothing of decyl: a point of the share is 0.09 % of the product.
+    double perPoint = 0.0009 * (DECYL_ACTIVE - BETA_ACTIVE);
+    assertLoosening(
+        s.loosenings().get(1),
+        "share of decyl at least 40 % of the active",
+        perPoint,
+        0,
+        40 * perPoint);
+    assertTrue(s.gainOfOneMore().isEmpty());
+    assertEquals(
+        List.of("coco", "glut"),
+        s.entryPrices().stream().map(Sensitivity.EntryPrice::materialId).toList());
+    Sensitivity.EntryPrice coco = s.entryPrices().get(0);
+    assertEquals(4.9, coco.price());
+    // At the price at which its active costs what that of beta does; 5.4 % active of it.
+    assertEquals(0.04 + 0.5 * BETA_ACTIVE, coco.entersAt().orElseThrow(), 1e-5);
+    assertEquals(5.4 / 0.50, coco.asSupplied(), 1e-6);
+    Sensitivity.EntryPrice glut = s.entryPrices().get(1);
+    assertEquals(3.4, glut.price());
+    assertTrue(glut.entersAt().isEmpty());
+    assertEquals(0, glut.asSupplied());
+  }
+
+  @Test
+  void aGainGoesOnUntilAnotherSurfactantLeaves() {
+    // 18 % of beta brings 0.918 % of salt, which is all that may be.
+    Brief.Builder b = wash().salt(0, 0.918).cheapest();
+    Sensitivity s = solved(b.build()).sensitivity();
+    // 0.1 % of salt lets in 0.1 / 5.1 of beta; at 30 % of beta no decyl is left.
+    assertLoosening(
+        s.loosenings().get(s.loosenings().size() - 1),
+        "sodium chloride at most 0.918 % m/m",
+        0.1 / 5.1 * 0.30 * (DECYL_ACTIVE - BETA_ACTIVE),
+        1.53,
+        (0.09 - 0.054) * (DECYL_ACTIVE - BETA_ACTIVE));
+    assertEquals(List.of(), s.entryPrices());
+    // Where a fifth of decyl is asked for, more salt buys nothing beyond 24 % of beta.
+    Sensitivity fifth =
+        solved(wash().salt(0, 0.918).shareOf("decyl", 20, 100).cheapest().build()).sensitivity();
+    assertLoosening(
+        fifth.loosenings().get(1),
+        "sodium chloride at most 0.918 % m/m",
+        0.1 / 5.1 * 0.30 * (DECYL_ACTIVE - BETA_ACTIVE),
+        1.224,
+        (0.072 - 0.054) * (DECYL_ACTIVE - BETA_ACTIVE));
+    // One alone has to be decyl; a second one takes over 5.4 of its 9 %.
+    Sensitivity one = solved(b.atMostSurfactants(1).build()).sensitivity();
+    assertEquals(0.054 * (DECYL_ACTIVE - BETA_ACTIVE), one.gainOfOneMore().orElseThrow(), 1e-6);
+    // A third one changes nothing. Prices count for a wish about cost alone.
+    assertTrue(solved(b.atMostSurfactants(2).build()).sensitivity().gainOfOneMore().isEmpty());
+    assertEquals(
+        List.of(),
+        solved(wash().choosingFrom("glut").leastAnionicShare().build())
+            .sensitivity()
+            .entryPrices());
+  }
+
+  private static TradeOff front(Brief brief, Measure first, Measure second) {
+    TradeOff front = BlendSolver.tradeOff(brief, TABLE, first, second, SearchBudget.none());
+    front.corners().forEach(c -> Recheck.blend(c.blend(), brief, TABLE.prices()));
+    assertTrue(front.complete());
+    return front;
+  }
+
+  private static void assertCorners(TradeOff front, double[]... corners) {
+    assertEquals(corners.length, front.corners().size(), front.table());
+    for (int i = 0; i < corners.length; i++) {
+      assertEquals(corners[i][0], front.corners().get(i).first(), 1e-6, front.table());
+      assertEquals(corners[i][1], front.corners().get(i).second(), 1e-6, front.table());
+    }
+  }
+
+  @Test
+  void aFrontByHand() {
+    // Beta alone is the cheaper one and brings 5.1 % of salt for 30 % active.
+    double beta = 0.04 + 0.09 * BETA_ACTIVE;
+    double decyl = 0.04 + 0.09 * DECYL_ACTIVE;
+    Brief.Builder b = wash();
+    TradeOff free = front(b.build(), Measure.COST, Measure.SALT);
+    assertCorners(free, new double[] {beta, 1.53}, new double[] {decyl, 0});
+    assertTrue(free.between());
+    assertCorners(
+        front(b.build(), Measure.SALT, Measure.COST),
+        new double[] {0, decyl},
+        new double[] {1.53, beta});
+    // Mixtures of the two obey a limit of two; not one of one, nor any least use.
+    TradeOff two = front(wash().atMostSurfactants(2).build(), Measure.COST, Measure.SALT);
+    assertCorners(two, new double[] {beta, 1.53}, new double[] {decyl, 0});
+    assertTrue(two.between());
+    for (Brief limited :
+        List.of(wash().atMostSurfactants(1).build(), wash().minimumUse(2).build())) {
+      TradeOff one = front(limited, Measure.COST, Measure.SALT);
+      assertCorners(one, new double[] {beta, 1.53}, new double[] {decyl, 0});
+      assertFalse(one.between(), one.table());
+    }
+    // Where one blend is best in both there is nothing between.
+    TradeOff point =
+        front(wash().minimumUse(2).build(), Measure.SURFACTANT_AS_SUPPLIED, Measure.SALT);
+    assertCorners(point, new double[] {9 / 0.52, 0});
+    assertTrue(point.between());
+    // A sulfate alone is the cheapest, all of it anionic.
+    assertCorners(
+        front(wash().choosingFrom("sulf").build(), Measure.COST, Measure.ANIONIC_SHARE),
+        new double[] {0.04 + 0.09 * (1.1 - 0.04) / 0.27, 100},
+        new double[] {beta, 0});
+  }
+
+  @Test
+  void aFrontAgainstTheNumberOfSurfactants() {
+    double one = 0.04 + 0.09 * DECYL_ACTIVE;
+    double two = 0.04 + 0.036 * DECYL_ACTIVE + 0.054 * BETA_ACTIVE;
+    Brief salt = wash().choosingFrom("coco").shareOf("coco", 0, 0).salt(0, 0.918).build();
+    TradeOff front = front(salt, Measure.SURFACTANT_COUNT, Measure.COST);
+    assertCorners(front, new double[] {1, one}, new double[] {2, two});
+    assertFalse(front.between());
+    assertCorners(
+        front(salt, Measure.COST, Measure.SURFACTANT_COUNT),
+        new double[] {two, 2},
+        new double[] {one, 1});
+    // Not beyond what the brief allows, nor below what it wants.
+    assertCorners(
+        front(
+            salt.toBuilder().atMostSurfactants(1).build(), Measure.SURFACTANT_COUNT, Measure.COST),
+        new double[] {1, one});
+    assertCorners(
+        front(
+            salt.toBuilder().exactlySurfactants(2).build(), Measure.SURFACTANT_COUNT, Measure.COST),
+        new double[] {2, two});
+    TradeOff none = front(wash().costAtMost(0.5).build(), Measure.SURFACTANT_COUNT, Measure.COST);
+    assertCorners(none);
+    TradeOff stopped =
+        BlendSolver.tradeOff(
+            salt,
+            TABLE,
+            Measure.SURFACTANT_COUNT,
+            Measure.COST,
+            SearchBudget.none().goingOnWhile(() -> false));
+    assertFalse(stopped.complete());
+  }
+
+  private static void assertLines(Brief brief, Map<String, Double> percents) {
+    SolvedBlend s = solved(brief);
+    percents.forEach(
+        (id, percent) ->
+            assertEquals(percent, s.blend().asSupplied(id).value(), 1e-3, id + "\n" + s));
+  }
+
+  /** Beta holds 29 to 31.5 % active and 4.5 to 6 % salt, decyl 50 to 54 %. */
+  @Test
+  void everyLotStandsAtItsWorstEnds() {
+    Brief.Builder any =
+        Brief.named("wash")
+            .totalActive(9, 0.8)
+            .choosingFrom("decyl", "beta")
+            .everyLotWithinSpecification();
+    // At least 40 % of the leanest decyl beside the strongest beta, and 8.2 % of the leanest lots:
+    // 50 x 0.6 = 31.5 y 0.4, 50 x + 29 y = 8.2.
+    Map<String, Double> least = Map.of("beta", 16.4, "decyl", 6.888);
+    assertLines(any.build().toBuilder().shareOf("decyl", 40, 100).cheapest().build(), least);
+    assertLines(
+        any.build().toBuilder().share(ChargeClass.NONIONIC, 40, 100).cheapest().build(), least);
+    assertLines(
+        any.build().toBuilder().share(ChargeClass.AMPHOTERIC, 0, 60).cheapest().build(), least);
+    // At most 40 % of the strongest decyl beside the leanest beta: 54 x 0.6 = 29 y 0.4.
+    double beta = 8.2 / (50 * 29 * 0.4 / (54 * 0.6) + 29) * 100;
+    Map<String, Double> most = Map.of("beta", beta, "decyl", beta * 29 * 0.4 / (54 * 0.6));
+    assertLines(any.build().toBuilder().shareOf("decyl", 0, 40).build(), most);
+    assertLines(any.build().toBuilder().share(ChargeClass.NONIONIC, 0, 40).build(), most);
+    assertLines(any.build().toBuilder().share(ChargeClass.AMPHOTERIC, 60, 100).build(), most);
+    // The saltiest beta may bring 0.9 %, the least salty has to bring 0.45 %.
+    assertLines(any.build().toBuilder().salt(0, 0.9).cheapest().build(), Map.of("beta", 15.0));
+    assertLines(any.build().toBuilder().salt(0.45, 3).build(), Map.of("beta", 10.0));
+    // No more than 9.8 % of the strongest lots, where as much as can be is wanted.
+    assertLines(
+        any.build().toBuilder().asSupplied("beta", 0, 0).asSupplied("water", 0, 82).build(),
+        Map.of("decyl", 18.0));
+    BlendResult tooMuch =
+        BlendSolver.solve(
+            any.build().toBuilder().asSupplied("beta", 0, 0).asSupplied("water", 0, 81.8).build(),
+            TABLE);
+    assertFalse(tooMuch.isSolved(), "18.2 % of 54 % are more than 9.8 %");
+  }
+
+  /** The sulfate has one charge and 384 g/mol, the betaine none and 342 g/mol. */
+  @Test
+  void chargesByHand() {
+    Brief.Builder b = Brief.named("wash").totalActive(9, 0).choosingFrom("sulf", "beta").cheapest();
+    // 60 % of the moles: a / 384 = 1.5 b / 342.
+    double beta = 9 / (1 + 1.5 * 384 / 342);
+    assertLines(
+        b.build().toBuilder().netAnionicChargeShare(0, 60, 7).build(),
+        Map.of("beta", beta / 0.30, "sulf", (9 - beta) / 0.27));
+    // 100 mmol/kg are 38.4 g/kg of the sulfate.
+    assertLines(
+        b.build().toBuilder().netAnionicCharge(0, 100, 7).build(),
+        Map.of("sulf", 3.84 / 0.27, "beta", 5.16 / 0.30));
+    // The lean sulfate is dear enough to be wanted little, were it not for the least charge.
+    MaterialTable dear = TABLE.priced(TABLE.prices().with("sulf", 9));
+    for (Brief asked :
+        List.of(
+            b.build().toBuilder().netAnionicChargeShare(60, 100, 7).build(),
+            b.build().toBuilder().netAnionicCharge((9 - beta) * 10 / 0.384, 500, 7).build())) {
+      BlendResult result = BlendSolver.solve(asked, dear);
+      Recheck.result(result, dear.prices());
+      assertEquals(
+          (9 - beta) / 0.27,
+          result.orElseThrow().asSupplied("sulf").value(),
+          1e-3,
+          asked.toString());
+    }
+  }
+
+  private static List<List<String>> sets(Alternatives all) {
+    all.blends().forEach(s -> Recheck.result(s, TABLE.prices()));
+    return all.blends().stream()
+        .map(
+            s ->
+                s.blend().lines().stream()
+                    .filter(l -> l.material().isSurfactant())
+                    .map(l -> l.material().id())
+                    .sorted()
+                    .toList())
+        .toList();
+  }
+
+  /** 20 mmol/kg take 7.68 g/kg of the sulfate, and half as much of the glutamate's two charges. */
+  @Test
+  void theLeastSharesOfSeveralSets() {
+    Brief brief =
+        Brief.named("charged")
+            .totalActive(9, 0.2)
+            .choosingFrom("sulf", "glut", "decyl")
+            .netAnionicCharge(20, 500, 9)
+            .atMostSurfactants(2)
+            .leastAnionicShare()
+            .build();
+    Alternatives all = BlendSolver.alternatives(brief, TABLE, 2, 1, SearchBudget.none());
+    assertEquals(List.of(List.of("decyl", "glut"), List.of("decyl", "sulf")), sets(all));
+    assertEquals(2.0 * 395 / 2 / 9.2 / 10, all.blends().get(0).wishValue(), 0.01);
+    assertEquals(0.768 / 9.2 * 100, all.blends().get(1).wishValue(), 1e-6);
+    // Every other set has no more than one of decyl: all of its active is anionic.
+    Alternatives more = BlendSolver.alternatives(brief, TABLE, 9, 1, SearchBudget.none());
+    assertEquals(5, more.blends().size(), more.table());
+    for (SolvedBlend s : more.blends().subList(2, 5)) {
+      assertEquals(100, s.wishValue(), 1e-6);
+    }
+    // Sets that differ by two share none of their two.
+    Alternatives apart = BlendSolver.alternatives(brief, TABLE, 9, 2, SearchBudget.none());
+    assertEquals(List.of(List.of("decyl", "glut"), List.of("sulf")), sets(apart));
+    assertEquals(100, apart.blends().get(1).wishValue(), 1e-6);
+  }
+
+  @Test
+  void setsThatDifferByTwo() {
+    // By cost of the active: sulf 3.93, beta 7.53, coco 9.72, decyl 10.31; two are to be used.
+    Brief brief =
+        wash().choosingFrom("sulf", "coco").exactlySurfactants(2).minimumUse(1).cheapest().build();
+    assertEquals(
+        List.of(
+            List.of("beta", "sulf"),
+            List.of("coco", "sulf"),
+            List.of("decyl", "sulf"),
+            List.of("beta", "coco"),
+            List.of("beta", "decyl"),
+            List.of("coco", "decyl")),
+        sets(BlendSolver.alternatives(brief, TABLE, 20, 1, SearchBudget.none())));
+    assertEquals(
+        List.of(List.of("beta", "sulf"), List.of("coco", "decyl")),
+        sets(BlendSolver.alternatives(brief, TABLE, 20, 2, SearchBudget.none())));
+    assertEquals(
+        List.of(List.of("beta", "sulf")),
+        sets(BlendSolver.alternatives(brief, TABLE, 20, 3, SearchBudget.none())));
+    // With a window of pH each set is closed at its own ionic strength.
+    Brief ph = brief.toBuilder().startingPh(6, 9).build();
+    Alternatives closed = BlendSolver.alternatives(ph, TABLE, 20, 2, SearchBudget.none());
+    assertTrue(closed.complete());
+    for (int i = 1; i < closed.blends().size(); i++) {
+      List<String> own = new ArrayList<>(sets(closed).get(i));
+      for (int j = 0; j < i; j++) {
+        own.removeAll(sets(closed).get(j));
+      }
+      assertEquals(2, own.size(), closed.table());
+    }
+  }
+
+  /** The sulfate holds 26 to 28.5 % at 384 g/mol, the betaine 29 to 31.5 % at 342 g/mol. */
+  @Test
+  void theChargeShareOfEveryLot() {
+    Brief.Builder b =
+        Brief.named("wash")
+            .totalActive(9, 0.8)
+            .choosingFrom("sulf", "beta")
+            .everyLotWithinSpecification()
+            .cheapest();
+    double ratio = 60 * 29 / 342.0 / (40 * 28.5 / 384);
+    double beta = 8.2 / (26 * ratio + 29) * 100;
+    assertLines(
+        b.build().toBuilder().netAnionicChargeShare(0, 60, 7).build(),
+        Map.of("beta", beta, "sulf", ratio * beta));
+    double least = 60 * 31.5 / 342 / (40 * 26 / 384.0);
+    double other = 8.2 / (26 * least + 29) * 100;
+    MaterialTable dear = TABLE.priced(TABLE.prices().with("sulf", 9));
+    BlendResult result =
+        BlendSolver.solve(b.build().toBuilder().netAnionicChargeShare(60, 100, 7).build(), dear);
+    Recheck.result(result, dear.prices());
+    assertEquals(least * other, result.orElseThrow().asSupplied("sulf").value(), 1e-3);
+  }
+
+  /** Without a list of candidates a fixed surfactant is none; it stays as it was fixed. */
+  @Test
+  void aFixedSurfactantIsNotChosenAgain() {
+    SolvedBlend s =
+        solved(Brief.named("wash").totalActive(9, 0).fixed("sulf", 3).cheapest().build());
+    assertEquals(3, s.blend().asSupplied("sulf").value(), 1e-12);
+    assertEquals(1, s.blend().lines().stream().filter(l -> l.material() == Shop.SULF).count());
+    // 0.81 % of the nine are there; the rest comes from the cheapest active, the betaine.
+    assertEquals(8.19 / 0.30, s.blend().asSupplied("beta").value(), 1e-6);
+  }
+
+  /** 7.68 g/kg of the sulfate are the least; their share is least in the most active matter. */
+  @Test
+  void aShareIsLeastInTheLargestTotal() {
+    Brief.Builder b =
+        Brief.named("charged")
+            .totalActive(9, 2)
+            .choosingFrom("sulf", "decyl")
+            .netAnionicCharge(20, 500, 9)
+            .leastAnionicShare();
+    for (Brief brief :
+        List.of(
+            b.build(),
+            b.build().toBuilder().atMostSurfactants(2).build(),
+            b.build().toBuilder().exactlySurfactants(2).minimumUse(2).build())) {
+      SolvedBlend s = solved(brief);
+      assertEquals(11, s.blend().totalActive().value(), 1e-6, brief.toString());
+      assertEquals(0.768 / 11 * 100, s.wishValue(), 1e-6, brief.toString());
+    }
+    // The distance from wanted shares is told in points of the share, in any total.
+    SolvedBlend near =
+        solved(
+            Brief.named("near")
+                .totalActive(9, 2)
+                .choosingFrom("decyl", "beta")
+                .shareOf("decyl", 60, 100)
+                .nearestToShares(Map.of(ChargeClass.NONIONIC, 50.0))
+                .build());
+    assertEquals(10, near.wishValue(), 1e-6);
+  }
 }

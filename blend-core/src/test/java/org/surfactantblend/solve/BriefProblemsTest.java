@@ -12,10 +12,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
+import org.surfactantblend.aqueous.AcidBase;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.brief.Requirement;
+import org.surfactantblend.material.AcidBaseGroup;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Constituent;
 import org.surfactantblend.material.Material;
@@ -309,6 +311,13 @@ class BriefProblemsTest {
             .findFirst()
             .orElseThrow();
     assertEquals("at most 2 surfactants", count.change());
+    // Four are wanted: three would not do.
+    NoBlend four = none(wash().exactlySurfactants(4).atMostSurfactants(2).build());
+    assertEquals(
+        List.of(
+            "at least 4 surfactants: doing without it",
+            "at most 2 surfactants: at most 4 surfactants"),
+        four.conflict().stream().map(p -> p.demand() + ": " + p.change()).toList());
     NoBlend apart = none(wash().mustUse("glut", "beta").notTogether("beta", "glut").build());
     assertEquals(
         List.of("must use glut", "must use beta", "beta not together with glut"),
@@ -333,6 +342,15 @@ class BriefProblemsTest {
     assertTrue(n.summary().contains("titrate 20 g of the lot"), n.summary());
     NoBlend typical = none(wash().asSupplied("water", 90, 100).build());
     assertTrue(typical.withTypicalLots().isEmpty());
+    // Without a pH in the conflict titrating a lot would not help.
+    NoBlend dry =
+        none(
+            wash()
+                .everyLotWithinSpecification()
+                .asSupplied("water", 90, 100)
+                .startingPh(2, 13)
+                .build());
+    assertTrue(dry.withTypicalLots().isEmpty(), dry.summary());
     assertFalse(typical.summary().contains("With typical lots"));
   }
 
@@ -459,7 +477,24 @@ class BriefProblemsTest {
                 .build(),
             table);
     assertEquals("no molar mass of nameless", only.get(0).found());
-    // One candidate with a molar mass is enough; the other is left out.
+    // One candidate with a molar mass is enough; the other is left out, and said to be.
+    BlendResult result =
+        BlendSolver.solve(
+            wash().choosingFrom("nameless", "sulf").netAnionicChargeShare(10, 40, 7).build(),
+            table);
+    Recheck.result(result, table.prices());
+    SolvedBlend left =
+        result.fold(
+            s -> s,
+            n -> {
+              throw new AssertionError(n.summary());
+            });
+    assertEquals(List.of("nameless"), left.leftOutWithoutFigures());
+    assertTrue(
+        left.summary().contains("  Left out, without irritation score or molar mass: nameless\n"),
+        left.summary());
+    BlendResult unasked = BlendSolver.solve(wash().choosingFrom("nameless").build(), table);
+    assertEquals(List.of(), unasked.fold(SolvedBlend::leftOutWithoutFigures, n -> List.of("none")));
     assertEquals(
         List.of(),
         BlendSolver.check(
@@ -512,5 +547,68 @@ class BriefProblemsTest {
       blend.line(second, 4.5 / second.activePercent().typical() * 100);
     }
     return blend.upToHundredWith(Shop.WATER);
+  }
+
+  /** At pH 5.5 a titrant has to have 10 meq/kg; 0.16 % of citric acid have some 20. */
+  @Test
+  void aTitrantHasToPush() {
+    for (double percent : new double[] {0.02, 0.5}) {
+      Material thin =
+          Material.builder("thin")
+              .inciName("Citric Acid")
+              .constituent(Constituent.other("Citric Acid", Range.exactly(percent)))
+              .group(
+                  new AcidBaseGroup(
+                      "citric acid",
+                      AcidBase.acid("citric acid", 3.13, 4.76, 6.40),
+                      null,
+                      Range.exactly(percent * 10 / 192.12),
+                      false,
+                      false))
+              .strongIonEqPerKg(Range.ZERO)
+              .build();
+      List<Material> all = new ArrayList<>(TABLE.materials());
+      all.add(thin);
+      List<Problem> found =
+          BlendSolver.check(
+              wash().toReachPh(5.5, "thin", 3).build(),
+              MaterialTable.of(all).priced(TABLE.prices()));
+      // 10 g/kg are 52 mmol of two protons at that pH, a fiftieth of it too little to push.
+      assertEquals(
+          percent < 0.1 ? List.of("not-a-titrant") : List.of(),
+          found.stream().map(Problem::code).toList());
+    }
+    // A base pushes the other way.
+    Material lye =
+        Material.builder("lye")
+            .inciName("Sodium Hydroxide")
+            .strongIonEqPerKg(Range.exactly(2.5))
+            .build();
+    List<Material> all = new ArrayList<>(TABLE.materials());
+    all.add(lye);
+    assertEquals(
+        List.of(),
+        BlendSolver.check(
+            wash().toReachPh(9, "lye", 3).build(), MaterialTable.of(all).priced(TABLE.prices())));
+  }
+
+  @Test
+  void theLinesOfABlendComeByAmount() {
+    SolvedBlend s =
+        solved(
+            wash()
+                .choosingFrom("sulf")
+                .leavingOut("decyl", "coco")
+                .fixed("glycerin", 30)
+                .fixed("benzoate", 0.5)
+                .shareOf("glut", 20, 100)
+                .shareOf("beta", 40, 100)
+                .shareOf("sulf", 20, 100)
+                .build());
+    assertEquals(
+        List.of("beta", "sulf", "glut", "glycerin", "benzoate", "water"),
+        s.blend().lines().stream().map(l -> l.material().id()).toList());
+    assertEquals(30, percent(s, "glycerin"), 1e-12);
+    assertEquals(0.5, percent(s, "benzoate"), 1e-12);
   }
 }

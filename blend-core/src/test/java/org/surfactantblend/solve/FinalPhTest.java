@@ -7,13 +7,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 import org.surfactantblend.Blends;
+import org.surfactantblend.acidity.AcidDose;
 import org.surfactantblend.acidity.StartingPh;
+import org.surfactantblend.acidity.Titrant;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.brief.Brief;
 import org.surfactantblend.brief.Requirement;
 import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.problem.ProblemsException;
+import org.surfactantblend.quantity.Mass;
+import org.surfactantblend.quantity.Range;
 import org.surfactantblend.testing.Conflicts;
 import org.surfactantblend.testing.Recheck;
 
@@ -126,5 +130,24 @@ class FinalPhTest {
     }
     assertThrows(
         IllegalArgumentException.class, () -> faceWash().toReachPh(15, "citric-acid-20", 1));
+  }
+
+  /** What is told of every lot is what a dose of the same blend tells. */
+  @Test
+  void theRangeOfTheNeedIsThatOfADose() {
+    Brief brief = faceWash().toReachPh(5, "citric-acid-20", 3).build();
+    BlendResult result = BlendSolver.solve(brief, TABLE);
+    Recheck.result(result, TABLE.prices());
+    Range need = ((SolvedBlend) result).report(Requirement.Kind.TO_REACH_PH).reached();
+    AcidDose dose =
+        AcidDose.of(result.orElseThrow())
+            .to(5)
+            .with(Titrant.of(TABLE.get("citric-acid-20")))
+            .forBatch(Mass.grams(100));
+    Range grams = dose.guaranteedGrams();
+    assertEquals(dose.total().inGrams(), need.typical(), 0.01 * need.typical());
+    // A dose has one ionic strength for all lots, here each has its own.
+    assertEquals(grams.low(), need.low(), 0.03 * need.typical());
+    assertEquals(grams.high(), need.high(), 0.03 * need.high());
   }
 }

@@ -127,6 +127,15 @@ class MildnessSolveTest {
     BlendResult result = BlendSolver.solve(brief, table);
     assertFalse(result.isSolved());
     Conflicts.verify(result, table);
+    assertEquals(
+        List.of("lauryl-hydroxysultaine-30"),
+        result.fold(s -> List.of(), NoBlend::leftOutWithoutFigures));
+    assertTrue(
+        result
+            .summary()
+            .contains(
+                "Left out, without irritation score or molar mass: lauryl-hydroxysultaine-30\n"),
+        result::summary);
     assertTrue(
         result.summary().contains("alone enough: irritation index (high) at most 38.2"),
         result::summary);
@@ -247,5 +256,236 @@ class MildnessSolveTest {
     assertEquals(
         List.of("starting pH at most 6.5"),
         solved.sensitivity().loosenings().stream().map(l -> l.bound().toString()).toList());
+  }
+
+  /** High scores: ether sulfate 73, betaine 35, glucoside 15. */
+  @Test
+  void theIndexOfEveryLotStandsAtTheWorstContents() {
+    Brief brief =
+        Brief.named("every lot")
+            .totalActive(12, 1)
+            .choosingFrom("sodium-laureth-sulfate-27", "decyl-glucoside-52")
+            .irritationIndexAtMost(45)
+            .everyLotWithinSpecification()
+            .cheapest()
+            .build();
+    BlendResult result = BlendSolver.solve(brief, table);
+    Recheck.result(result, table);
+    Blend blend = result.orElseThrow();
+    double sulfate = blend.asSupplied("sodium-laureth-sulfate-27").value();
+    double glucoside = blend.asSupplied("decyl-glucoside-52").value();
+    double most = table.get("sodium-laureth-sulfate-27").activePercent().high();
+    double least = table.get("decyl-glucoside-52").activePercent().low();
+    assertEquals((73 - 45) * most * sulfate, (45 - 15) * least * glucoside, 1e-3);
+    // A least index stands at the other ends.
+    Brief rough =
+        Brief.named("rough")
+            .totalActive(12, 1)
+            .choosingFrom("sodium-laureth-sulfate-27", "decyl-glucoside-52")
+            .requirement(Requirement.of(Requirement.Kind.IRRITATION_INDEX, "", 45, 100))
+            .everyLotWithinSpecification()
+            .build();
+    BlendResult lower = BlendSolver.solve(rough, table);
+    Recheck.result(lower, table);
+    sulfate = lower.orElseThrow().asSupplied("sodium-laureth-sulfate-27").value();
+    glucoside = lower.orElseThrow().asSupplied("decyl-glucoside-52").value();
+    most = table.get("decyl-glucoside-52").activePercent().high();
+    least = table.get("sodium-laureth-sulfate-27").activePercent().low();
+    assertEquals((73 - 45) * least * sulfate, (45 - 15) * most * glucoside, 1e-3);
+  }
+
+  @Test
+  void aFrontOfCostAndIndex() {
+    Brief brief =
+        Brief.named("front")
+            .totalActive(12, 0)
+            .choosingFrom("sodium-laureth-sulfate-27", "decyl-glucoside-52")
+            .build();
+    TradeOff front =
+        BlendSolver.tradeOff(
+            brief, table, Measure.IRRITATION_INDEX, Measure.COST, SearchBudget.none());
+    assertEquals(2, front.corners().size(), front.table());
+    assertEquals(15, front.corners().get(0).first(), 1e-6);
+    assertEquals(73, front.corners().get(1).first(), 1e-6);
+    for (TradeOff.Corner c : front.corners()) {
+      Recheck.blend(c.blend(), brief, table.prices());
+      assertEquals(c.blend().costPerKg(table.prices()).orElseThrow(), c.second(), 1e-6);
+    }
+    List<Problem> open =
+        assertThrows(
+                ProblemsException.class,
+                () ->
+                    BlendSolver.tradeOff(
+                        brief.toBuilder().mustUse("lauryl-hydroxysultaine-30").build(),
+                        table,
+                        Measure.IRRITATION_INDEX,
+                        Measure.COST,
+                        SearchBudget.none()))
+            .problems();
+    assertTrue(
+        open.stream().anyMatch(p -> p.code().equals("irritation-score-missing")), open.toString());
+  }
+
+  /** A pair's credit of 80 lowers 73 y + 15 (1 - y) by 80 y (1 - y). */
+  @Test
+  void theBlendedIndexByHand() {
+    MixingCredit credit =
+        MixingCredit.ofPair("anionic", "amphoteric", -80).andPair("anionic", "nonionic", -80);
+    Brief.Builder two =
+        Brief.named("two")
+            .totalActive(12, 0)
+            .choosingFrom("sodium-laureth-sulfate-27", "decyl-glucoside-52")
+            .mixingCredit(credit);
+    SolvedBlend mild = (SolvedBlend) BlendSolver.solve(two.mildestBlended().build(), table);
+    Recheck.result(mild, table);
+    // Flat where 58 = 80 (1 - 2 y).
+    double y = (1 - 58.0 / 80) / 2;
+    assertEquals(100 * y, mild.blend().share(ChargeClass.ANIONIC).value(), 0.05);
+    assertEquals(15 + 58 * y - 80 * y * (1 - y), mild.wishValue(), 1e-5);
+    // In a range of totals the least active matter that is as mild, with a limited choice, too.
+    Brief.Builder range =
+        Brief.named("range")
+            .totalActive(12, 0.5)
+            .choosingFrom("sodium-laureth-sulfate-27", "decyl-glucoside-52")
+            .mixingCredit(credit)
+            .mildestBlended();
+    for (Brief open :
+        List.of(range.build(), range.build().toBuilder().exactlySurfactants(2).build())) {
+      SolvedBlend least = (SolvedBlend) BlendSolver.solve(open, table);
+      Recheck.result(least, table);
+      assertEquals(mild.wishValue(), least.wishValue(), 1e-5);
+      assertEquals(11.5, least.blend().totalActive().value(), 0.02);
+    }
+    // The sulfate is the cheaper one, and stops where the index is 35.
+    SolvedBlend cheap =
+        (SolvedBlend) BlendSolver.solve(two.cheapest().blendedIndexAtMost(35).build(), table);
+    Recheck.result(cheap, table);
+    RequirementReport report = cheap.report(Requirement.Kind.BLENDED_INDEX);
+    assertEquals(35, report.reached().typical(), 1e-5);
+    assertTrue(report.bindingHigh());
+    assertTrue(report.gainPerPoint().orElseThrow() > 0);
+    double share = cheap.blend().share(ChargeClass.ANIONIC).value() / 100;
+    assertEquals(35, 15 + 58 * share - 80 * share * (1 - share), 1e-4);
+    // Among several choices as well, and in a conflict.
+    Alternatives all =
+        BlendSolver.alternatives(
+            shampoo().mixingCredit(credit).blendedIndexAtMost(35).atMostSurfactants(2).build(),
+            table,
+            3,
+            1,
+            SearchBudget.none());
+    assertFalse(all.blends().isEmpty());
+    all.blends().forEach(s -> Recheck.result(s, table));
+    BlendResult none =
+        BlendSolver.solve(shampoo().mixingCredit(credit).blendedIndexAtMost(12).build(), table);
+    Conflicts.verify(none, table);
+  }
+
+  private List<String> problems(Brief brief) {
+    return BlendSolver.check(brief, table).stream().map(Problem::toString).toList();
+  }
+
+  @Test
+  void whatTheIndexesNeed() {
+    String found =
+        "error irritation-score-missing at brief \"Nettle shampoo\" irritation index: found no"
+            + " irritation score of ";
+    String allowed =
+        "; allowed: irritation score of every surfactant that has to be in, and of one to choose"
+            + " from. Maybe: give it in a row of your own, or ask for another measure";
+    // A fixed line has to have one, and one of those to choose from.
+    Brief.Builder fixed =
+        Brief.named("Nettle shampoo")
+            .totalActive(12, 0.5)
+            .choosingFrom("decyl-glucoside-52")
+            .fixed("lauryl-hydroxysultaine-30", 2);
+    assertEquals(
+        List.of(found + "lauryl-hydroxysultaine-30" + allowed),
+        problems(fixed.irritationIndexAtMost(40).build()));
+    assertEquals(
+        List.of(found + "lauryl-hydroxysultaine-30" + allowed),
+        problems(
+            Brief.named("Nettle shampoo")
+                .totalActive(12, 0.5)
+                .choosingFrom("lauryl-hydroxysultaine-30")
+                .mildest()
+                .build()));
+    assertEquals(List.of(), problems(shampoo().irritationIndexAtMost(40).build()));
+    assertEquals(List.of(), problems(shampoo().mildest().fixed("glycerin", 3).build()));
+    // A blended index has an upper end only, and does not stand for every lot.
+    Brief.Builder credited = shampoo().mixingCredit(MixingCredit.ofChargeVariance(40, 5.5));
+    assertEquals(
+        List.of(
+            "error index-not-convex at brief \"Nettle shampoo\" blended irritation index (high):"
+                + " found a lower end; allowed: an upper end only: above a least value the blends"
+                + " are not convex."),
+        problems(
+                credited.build().toBuilder()
+                    .requirement(Requirement.of(Requirement.Kind.BLENDED_INDEX, "", 20, 40))
+                    .build())
+            .stream()
+            .map(String::strip)
+            .toList());
+    assertEquals(List.of(), problems(credited.build().toBuilder().blendedIndexAtMost(40).build()));
+    assertEquals(
+        List.of("blended-index-every-lot"),
+        BlendSolver.check(
+                credited.build().toBuilder()
+                    .blendedIndexAtMost(40)
+                    .everyLotWithinSpecification()
+                    .build(),
+                table)
+            .stream()
+            .map(Problem::code)
+            .toList());
+    // As a measure it wants one total.
+    ProblemsException open =
+        assertThrows(
+            ProblemsException.class,
+            () ->
+                BlendSolver.tradeOff(
+                    Brief.named("open")
+                        .totalActive(12, 0.5)
+                        .choosingFrom("decyl-glucoside-52", "sodium-laureth-sulfate-27")
+                        .build(),
+                    table,
+                    Measure.COST,
+                    Measure.IRRITATION_INDEX,
+                    SearchBudget.none()));
+    assertEquals(
+        List.of("total-active-open"), open.problems().stream().map(Problem::code).toList());
+  }
+
+  /** Beside a rough line that is fixed, more of a mild surfactant is milder. */
+  @Test
+  void theMildestOfARangeOfTotals() {
+    Brief.Builder b =
+        Brief.named("fixed")
+            .totalActive(12, 0.5)
+            .choosingFrom("decyl-glucoside-52", "cocamidopropyl-betaine-30")
+            .fixed("sodium-laureth-sulfate-27", 5)
+            .mildest();
+    double rough = 0.05 * table.get("sodium-laureth-sulfate-27").activePercent().typical();
+    SolvedBlend free = (SolvedBlend) BlendSolver.solve(b.build(), table);
+    Recheck.result(free, table);
+    assertEquals((73 * rough + 15 * (12.5 - rough)) / 12.5, free.wishValue(), 1e-6);
+    assertEquals(12.5, free.blend().totalActive().value(), 1e-6);
+    // One per cent of the betaine at 35 has to be in as well.
+    SolvedBlend two =
+        (SolvedBlend)
+            BlendSolver.solve(
+                b.build().toBuilder().exactlySurfactants(2).minimumUse(1).build(), table);
+    Recheck.result(two, table);
+    double betaine = 0.01 * table.get("cocamidopropyl-betaine-30").activePercent().typical();
+    assertEquals(
+        (73 * rough + 35 * betaine + 15 * (12.5 - rough - betaine)) / 12.5, two.wishValue(), 1e-6);
+    // The next best set has the betaine alone.
+    Alternatives all =
+        BlendSolver.alternatives(
+            b.build().toBuilder().atMostSurfactants(1).build(), table, 5, 1, SearchBudget.none());
+    all.blends().forEach(s -> Recheck.result(s, table));
+    assertEquals(2, all.blends().size());
+    assertEquals(free.wishValue(), all.blends().get(0).wishValue(), 1e-6);
+    assertEquals((73 * rough + 35 * (12.5 - rough)) / 12.5, all.blends().get(1).wishValue(), 1e-6);
   }
 }

@@ -184,6 +184,27 @@ class SolveTest {
         kind(
             "needs each other",
             b -> b.mustUse("glut").onlyIf("glut", "coco").atMostOfClass(ChargeClass.NONIONIC, 0)),
+        kind(
+            "one class of two",
+            b ->
+                b.atMostOfClass(ChargeClass.ANIONIC, 0)
+                    .atMostOfClass(ChargeClass.NONIONIC, 0)
+                    .share(ChargeClass.NONIONIC, 20, 100)),
+        kind(
+            "one pair of two",
+            b ->
+                b.mustUse("beta", "decyl")
+                    .notTogether("coco", "glut")
+                    .notTogether("beta", "decyl")),
+        kind(
+            "one need of two",
+            b ->
+                b.mustUse("beta")
+                    .onlyIf("coco", "glut")
+                    .onlyIf("beta", "decyl")
+                    .leavingOut("decyl")),
+        kind("three of much", b -> b.exactlySurfactants(3).minimumUse(10)),
+        kind("more than allowed", b -> b.exactlySurfactants(4).atMostSurfactants(2)),
         kind("kept apart", b -> b.mustUse("glut", "beta").notTogether("beta", "glut")),
         kind(
             "minimum use",
