@@ -285,7 +285,7 @@ class TitrationWordsTest {
       Titrant.named("base").strongIonEqPerKg(1).group(ACETIC, 1e-6).build();
   private static final double LN_10 = Math.log(10);
 
-  /** Between a range's typical and its ends: what its triangle counts as standard deviation. */
+  /** Ranges of typical grades are not limits: their spread counts this much more. */
   private static final double WIDENED = 1.15;
 
   private static Titration ofHalf(

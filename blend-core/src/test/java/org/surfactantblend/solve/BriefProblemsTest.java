@@ -549,7 +549,7 @@ class BriefProblemsTest {
     return blend.upToHundredWith(Shop.WATER);
   }
 
-  /** At pH 5.5 a titrant has to have 10 meq/kg; 0.16 % of citric acid have some 20. */
+  /** A titrant has to have 10 meq/kg there; 0.5 % of citric acid has some 50, 0.02 % some 2. */
   @Test
   void aTitrantHasToPush() {
     for (double percent : new double[] {0.02, 0.5}) {
@@ -573,7 +573,6 @@ class BriefProblemsTest {
           BlendSolver.check(
               wash().toReachPh(5.5, "thin", 3).build(),
               MaterialTable.of(all).priced(TABLE.prices()));
-      // 10 g/kg are 52 mmol of two protons at that pH, a fiftieth of it too little to push.
       assertEquals(
           percent < 0.1 ? List.of("not-a-titrant") : List.of(),
           found.stream().map(Problem::code).toList());
