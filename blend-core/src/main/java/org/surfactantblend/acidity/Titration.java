@@ -469,7 +469,9 @@ public final class Titration {
     // Where little buffers, the learned curve stays near zero over units of pH; the meter does not.
     Equation last = equations.get(equations.size() - 1);
     double half = NINETY * last.deviation();
-    return last.dosed() != dosedEq || Math.abs(phNow() - last.ph()) > half
+    return last.dosed() != dosedEq
+            || byTheCurve.width() <= 2 * half
+            || Math.abs(phNow() - last.ph()) > half
         ? byTheCurve
         : PhWindow.of(
             Math.max(byTheCurve.low(), last.ph() - half),

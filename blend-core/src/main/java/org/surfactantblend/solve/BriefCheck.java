@@ -285,17 +285,8 @@ final class BriefCheck {
           "water only as what fills up",
           "limit it with asSupplied");
     }
-    for (String id : brief.candidates()) {
-      Material m = table.get(id);
-      if (!m.isSurfactant()) {
-        add(
-            "not-a-surfactant",
-            "choosing from",
-            "'" + id + "', which has no active matter",
-            "surfactants",
-            "make it a fixed line");
-      }
-    }
+    surfactants("choosing from", brief.candidates());
+    surfactants("must use", brief.mustUse());
     if (brief.mostSurfactants().isPresent()
         && brief.mustUse().size() > brief.mostSurfactants().getAsInt()) {
       add(
@@ -304,6 +295,19 @@ final class BriefCheck {
           brief.mustUse().size() + " materials",
           "at most " + brief.mostSurfactants().getAsInt(),
           "allow more surfactants");
+    }
+  }
+
+  private void surfactants(String setting, Set<String> ids) {
+    for (String id : ids) {
+      if (!table.get(id).isSurfactant()) {
+        add(
+            "not-a-surfactant",
+            setting,
+            "'" + id + "', which has no active matter",
+            "surfactants",
+            "make it a fixed line");
+      }
     }
   }
 

@@ -107,6 +107,10 @@ class BriefProblemsTest {
         "error not-a-surfactant at brief \"wash\" choosing from: found 'glycerin', which has no"
             + " active matter; allowed: surfactants. Maybe: make it a fixed line");
     problems(
+        wash().mustUse("water").build(),
+        "error not-a-surfactant at brief \"wash\" must use: found 'water', which has no active"
+            + " matter; allowed: surfactants. Maybe: make it a fixed line");
+    problems(
         wash().mustUse("beta", "glut").atMostSurfactants(1).build(),
         "error must-use-too-many at brief \"wash\" must use: found 2 materials; allowed: at most 1."
             + " Maybe: allow more surfactants");
