@@ -23,7 +23,7 @@ public record ReadingFlag(int step, Kind kind, String text, boolean held) {
     TYPING_ERROR,
     /** The start contradicts a sheet pH; the titration goes on. */
     CONTRADICTS_A_SHEET,
-    /** It is far from everything the model holds possible. */
+    /** It, or three that agree, is far from everything the model holds possible. */
     CONTRADICTS_THE_MODEL,
     /** Read hot or diluted: worth less than a neat reading at 20 to 25 C. */
     NOT_COMPARABLE

@@ -37,6 +37,10 @@ public final class Titration {
   private static final double DISAGREE = 3 * 1.4142135623730951;
   private static final double FAR = 3.5;
   private static final double NEAR = 2;
+
+  /** So many readings without a dose between them outweigh what was expected of them. */
+  private static final int ENOUGH = 3;
+
   private static final double DRIFT_OVER_THREE = 0.1;
 
   /** From the second dose on: this share of what is left, unless that is too great a risk. */
@@ -177,17 +181,47 @@ public final class Titration {
     Equation equation = new Equation(ph, deviation, dosedEq, weighing(ph));
     if (held != null && Math.abs(ph - held.ph()) <= DISAGREE * deviation) {
       d.equations.add(held);
-      accept(d, equation, index);
-      return new Titration(d);
+      return accepted(d, equation, index);
     }
     Optional<ReadingFlag> flag = judge(equation, index);
     if (flag.isPresent()) {
       d.flags.add(flag.get());
       d.held = equation;
-    } else {
-      accept(d, equation, index);
+      return new Titration(d);
     }
+    return accepted(d, equation, index);
+  }
+
+  private Titration accepted(Draft d, Equation equation, int index) {
+    accept(d, equation, index);
+    Optional<ReadingFlag> outvoted = new Titration(d).outvoted(index);
+    outvoted.ifPresent(d.flags::add);
     return new Titration(d);
+  }
+
+  /** Readings without a dose between them that agree with each other and not with the curve. */
+  private Optional<ReadingFlag> outvoted(int index) {
+    List<Equation> here = equations.stream().filter(e -> e.dosed() == dosedEq).toList();
+    double mean = here.stream().mapToDouble(Equation::ph).average().orElse(Double.NaN);
+    double deviation =
+        here.stream().mapToDouble(Equation::deviation).average().orElse(Double.NaN)
+            / Math.sqrt(here.size());
+    if (here.size() < ENOUGH || Math.abs(mean - phNow()) <= FAR * deviation) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new ReadingFlag(
+            index,
+            ReadingFlag.Kind.CONTRADICTS_THE_MODEL,
+            "the last "
+                + here.size()
+                + " readings agree on pH "
+                + two(mean)
+                + ", the curve from all of them on "
+                + two(phNow())
+                + ": check the weight and strength of the dose, the materials, and the meter's"
+                + " buffers; go by the meter once its buffers read right",
+            false));
   }
 
   private void accept(Draft d, Equation equation, int index) {

@@ -368,6 +368,31 @@ class TitrationWordsTest {
     }
   }
 
+  /** Half a mole of acetic acid and 0.3 of strong ions, both sure: pH 4.72 after 0.03 eq/kg. */
+  @Test
+  void readingsThatAgreeAgainstASureCurveAreTold() {
+    Titration t =
+        ofHalf(ACID, 0.05, DosingRules.usual(), Range.of(0.2999, 0.3, 0.3001), ACETATE)
+            .reading(4.93)
+            .dosed(3);
+    double expected = PKA + Math.log10(0.24 / 0.26);
+    assertEquals(expected, t.phNow(), 2e-3);
+    // 0.13 is 2.6 standard deviations of the meter: once or twice it may happen.
+    t = t.reading(4.85).reading(4.85);
+    assertEquals(List.of(), t.flags());
+    // Three of them are 4.5 of their mean.
+    t = t.reading(4.85);
+    assertEquals(1, t.flags().size(), t::summary);
+    ReadingFlag flag = t.flags().get(0);
+    assertEquals(ReadingFlag.Kind.CONTRADICTS_THE_MODEL, flag.kind());
+    assertFalse(flag.held());
+    assertEquals(
+        "the last 3 readings agree on pH 4.85, the curve from all of them on 4.72: check the weight"
+            + " and strength of the dose, the materials, and the meter's buffers; go by the meter"
+            + " once its buffers read right",
+        flag.text());
+  }
+
   /** With one unknown the regression is a mean weighted by precision. */
   @Test
   void readingsAreWeighed() {
