@@ -19,11 +19,12 @@ import org.surfactantblend.solve.SolvedBlend;
  * <tr><th>field</th><th>value</th></tr>
  * <tr><td>most</td><td>how many sets at most, 1 to 100; 5 when left out</td></tr>
  * <tr><td>differing</td><td>by how many surfactants any two sets differ at least, 1 to 20; 1 when left out</td></tr>
- * <tr><td>searchSteps</td><td>after so many steps the search stops with the best so far; the same request gives the same answer on every machine</td></tr>
+ * <tr><td>searchSteps</td><td>after so many steps the search stops with the best so far; 10000 when left out, which is some seconds at most; the same request gives the same answer on every machine</td></tr>
  * </table>
  */
 public final class AlternativesFile {
   private static final int USUAL = 5;
+  private static final int USUAL_STEPS = 10_000;
 
   static final Question<Request, Alternatives> QUESTION =
       new Question<>(
@@ -48,15 +49,12 @@ public final class AlternativesFile {
     return asked == null ? null : new Request(asked, most, differing, steps);
   }
 
-  /** How many steps a search may take, 0 for as many as it needs. */
+  /** How many steps a search may take: whoever waits for an answer gets one. */
   static int steps(JsonPart r) {
-    return r.countOr("searchSteps", 1, 1_000_000_000, 0);
+    return r.countOr("searchSteps", 1, 1_000_000_000, USUAL_STEPS);
   }
 
   static SearchBudget budget(int steps) {
-    if (steps == 0) {
-      return SearchBudget.none();
-    }
     AtomicInteger taken = new AtomicInteger();
     return SearchBudget.none().goingOnWhile(() -> taken.getAndIncrement() < steps);
   }

@@ -138,6 +138,16 @@ class RequestsTest {
     assertFalse(Schemas.tree(first.json()).path("complete").asBoolean());
     Schemas.assertValid(first.json());
     assertEquals(first, answer(stopped));
+    // Who names no number of steps and no materials is not kept waiting for all sets of the table.
+    String open =
+        """
+        {"version": 1, "kind": "alternatives", "name": "any", "most": 3,
+         "totalActive": {"percent": 8, "tolerance": 0.3}, "startingPh": {"low": 5.5, "high": 5.5},
+         "shares": {"amphoteric": {"high": 70}}, "fixed": {"glycerin": 2, "sodium-benzoate": 0.5}}
+        """;
+    JsonNode any = Schemas.tree(answer(open).json());
+    assertEquals(3, any.path("blends").size());
+    assertFalse(any.path("complete").asBoolean());
   }
 
   @Test
