@@ -78,14 +78,6 @@ final class Search {
   private double lastRatio;
   private final DualSimplex simplex = new DualSimplex();
 
-  /** How many sets may still fail at their own ionic strength before the search for one ends. */
-  private int refusalsLeft = Integer.MAX_VALUE;
-
-  private int boxesOfASet = MOST_BOXES;
-
-  /** Whether the last cover ended before its boxes did. */
-  private boolean isUndecided;
-
   private boolean complete = true;
   private double bound = Double.NEGATIVE_INFINITY;
 
@@ -155,16 +147,16 @@ final class Search {
       return free;
     }
     SearchSettings one = SearchSettings.best(1);
-    refusalsLeft = MOST_REFUSALS;
-    boxesOfASet = FEW_BOXES;
+    Patience patience = new Patience(MOST_REFUSALS, FEW_BOXES);
     List<double[]> found =
         choicesAtTangents(
-            bounds, objective, choice, objective.isNothing() ? one.withAnyOfEqualCost() : one);
+            bounds,
+            objective,
+            choice,
+            objective.isNothing() ? one.withAnyOfEqualCost() : one,
+            patience);
     double[] w = found.isEmpty() ? null : found.get(0);
-    boolean isDone = refusalsLeft > 0;
-    refusalsLeft = Integer.MAX_VALUE;
-    boxesOfASet = MOST_BOXES;
-    return isDone ? w : bestSetInBoxes(bounds, objective, choice, w);
+    return patience.isOver() ? bestSetInBoxes(bounds, objective, choice, w) : w;
   }
 
   /**
@@ -194,7 +186,7 @@ final class Search {
             && isBetter(objective, programme.objectiveValue(objective, known), best))) {
       best = known;
     }
-    return cover(linear, ph, objective, low, high, best, solver, BOXES_OF_SETS);
+    return cover(linear, ph, objective, low, high, best, solver, BOXES_OF_SETS).w();
   }
 
   private @Nullable LpSolution bestOfSets(LinearProgram all, Objective objective, Choice choice) {
@@ -308,20 +300,25 @@ final class Search {
    */
   List<double[]> bestChoices(
       List<Bound> bounds, Objective objective, Choice choice, SearchSettings settings) {
-    List<double[]> found = choicesAtTangents(bounds, objective, choice, settings);
+    Patience endless = new Patience(Integer.MAX_VALUE, MOST_BOXES);
+    List<double[]> found = choicesAtTangents(bounds, objective, choice, settings, endless);
     boolean cut = true;
     for (int cuts = 0; cut; cuts++) {
       cut = false;
       for (double[] w : found) {
         cut |= isCut(bounds, objective, w, cuts);
       }
-      found = cut ? choicesAtTangents(bounds, objective, choice, settings) : found;
+      found = cut ? choicesAtTangents(bounds, objective, choice, settings, endless) : found;
     }
     return found;
   }
 
   private List<double[]> choicesAtTangents(
-      List<Bound> bounds, Objective asked, Choice choice, SearchSettings settings) {
+      List<Bound> bounds,
+      Objective asked,
+      Choice choice,
+      SearchSettings settings,
+      Patience patience) {
     Objective objective = atTangents(asked);
     List<Row> linear = new ArrayList<>(held);
     List<Bound> ph = new ArrayList<>();
@@ -334,7 +331,7 @@ final class Search {
       }
       attainable[k] = range;
     }
-    Question question = new Question(bounds, linear, ph, attainable, objective, choice);
+    Question question = new Question(bounds, linear, ph, attainable, objective, choice, patience);
     if (!objective.isRatio()) {
       return choices(question, 0, settings, List.of());
     }
@@ -361,7 +358,39 @@ final class Search {
       List<Bound> ph,
       IonicRange[] attainable,
       Objective objective,
-      Choice choice) {}
+      Choice choice,
+      Patience patience) {}
+
+  /** How long sets are tried one by one. */
+  private static final class Patience {
+    /** Boxes of ionic strength for each set. */
+    final int boxes;
+
+    /** Sets that may still fail at their own ionic strength. */
+    private int refusals;
+
+    Patience(int refusals, int boxes) {
+      this.refusals = refusals;
+      this.boxes = boxes;
+    }
+
+    boolean isOver() {
+      return refusals <= 0;
+    }
+
+    void refuse() {
+      refusals--;
+    }
+
+    /** After a set that its boxes did not decide, unless no set gets more. */
+    boolean end() {
+      if (boxes == MOST_BOXES) {
+        return false;
+      }
+      refusals = 0;
+      return true;
+    }
+  }
 
   /**
    * The sets with the least ratios. A set's least ratio is at most r just when the least of its
@@ -439,14 +468,16 @@ final class Search {
                 }
                 LpSolution own =
                     question.ph.isEmpty() ? leaf.solution() : judge(leaf, question, objective);
-                refusalsLeft -= own == null ? 1 : 0;
+                if (own == null) {
+                  question.patience.refuse();
+                }
                 return own;
               });
       BooleanSupplier goesOn = judged.keepGoing();
-      judged = judged.withKeepGoing(() -> refusalsLeft > 0 && goesOn.getAsBoolean());
+      judged = judged.withKeepGoing(() -> !question.patience.isOver() && goesOn.getAsBoolean());
     }
     SupportResult result = new SupportSearch().search(problem, judged);
-    complete &= result.complete() || refusalsLeft <= 0;
+    complete &= result.complete() || question.patience.isOver();
     bound = question.objective.isRatio() ? Double.NEGATIVE_INFINITY : result.bound();
     List<double[]> all = new ArrayList<>();
     result.choices().forEach(c -> all.add(programme.fractions(c.solution().x())));
@@ -502,9 +533,9 @@ final class Search {
           return fractions;
         };
     Closed closed = closeLoop(linear, ph, objective, null, ionicStrength, high, solver);
-    double[] found =
+    Closed covered =
         closed.isBest()
-            ? closed.w()
+            ? closed
             : cover(
                 linear,
                 ph,
@@ -513,11 +544,11 @@ final class Search {
                 high,
                 closed.w(),
                 (rows, o) -> minimise(rows, o, low, high),
-                boxesOfASet);
-    if (isUndecided && boxesOfASet < MOST_BOXES) {
-      refusalsLeft = 0;
+                question.patience.boxes);
+    if (!covered.isBest() && question.patience.end()) {
       return null;
     }
+    double[] found = covered.w();
     if (found == null) {
       return null;
     }
@@ -608,7 +639,7 @@ final class Search {
     Closed closed = closeLoop(linear, ph, asked, null, ionicStrength, high, solver);
     return closed.isBest()
         ? closed.w()
-        : cover(linear, ph, asked, low, high, closed.w(), solver, MOST_BOXES);
+        : cover(linear, ph, asked, low, high, closed.w(), solver, MOST_BOXES).w();
   }
 
   /** Finds the best mass fractions for an objective under some rows; null when there are none. */
@@ -916,7 +947,7 @@ final class Search {
    *
    * @param known mass fractions that meet the bounds, or null
    */
-  private double @Nullable [] cover(
+  private Closed cover(
       List<Row> linear,
       List<Bound> ph,
       Objective objective,
@@ -925,20 +956,20 @@ final class Search {
       double @Nullable [] known,
       Solver solver,
       int mostBoxes) {
-    isUndecided = false;
     if (!proving) {
-      return known;
+      return new Closed(known, true);
     }
     double[] best = known;
     if (best == null && !objective.isNothing()) {
-      best = cover(linear, ph, nothing(), low, high, null, solver, mostBoxes);
+      Closed any = cover(linear, ph, nothing(), low, high, null, solver, mostBoxes);
+      best = any.w();
       if (best == null) {
-        return null;
+        return any;
       }
     }
     IonicRange[] within = worthwhile(linear, ph, objective, low, high, best);
     if (within == null) {
-      return best;
+      return new Closed(best, true);
     }
     int k = ph.size();
     double[] least = Arrays.stream(within).mapToDouble(IonicRange::least).toArray();
@@ -989,8 +1020,8 @@ final class Search {
         split(box, worst(box, w, ph), wish, open);
       }
     }
-    isUndecided = !open.isEmpty() && isBetter(objective, open.element().wish(), best);
-    return best;
+    boolean isDone = open.isEmpty() || !isBetter(objective, open.element().wish(), best);
+    return new Closed(best, isDone);
   }
 
   /**
