@@ -149,12 +149,7 @@ final class Search {
     SearchSettings one = SearchSettings.best(1);
     Patience patience = new Patience(MOST_REFUSALS, FEW_BOXES);
     List<double[]> found =
-        choicesAtTangents(
-            bounds,
-            objective,
-            choice,
-            objective.isNothing() ? one.withAnyOfEqualCost() : one,
-            patience);
+        choicesAtTangents(bounds, objective, choice, one.withAnyOfEqualCost(), patience);
     double[] w = found.isEmpty() ? null : found.get(0);
     return patience.isOver() ? bestSetInBoxes(bounds, objective, choice, w) : w;
   }
@@ -195,8 +190,7 @@ final class Search {
         new SupportSearch()
             .search(
                 choice.problem(programme, all),
-                budget.applyTo(
-                    objective.isNothing() ? one.withAnyOfEqualCost() : one, objective.isRatio()));
+                budget.applyTo(one.withAnyOfEqualCost(), objective.isRatio()));
     complete &= result.complete();
     return result.choices().isEmpty() ? null : result.choices().get(0).solution();
   }
