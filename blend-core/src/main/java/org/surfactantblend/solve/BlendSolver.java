@@ -255,7 +255,7 @@ public final class BlendSolver {
         return range(StartingPh.of(blend.surfactantsOnly(water), programme.brief.conditions()));
       }
       case TO_REACH_PH -> {
-        return programme.percentToReach(w, r);
+        return PhEnd.percentToReach(programme, w, r);
       }
       case TOTAL_ACTIVE -> {
         return blend.totalActiveRange();

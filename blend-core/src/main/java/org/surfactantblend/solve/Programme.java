@@ -5,10 +5,8 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
-import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.brief.Brief;
@@ -33,7 +31,7 @@ import org.surfactantblend.quantity.Range;
  */
 final class Programme {
   /** The ionic strength at which a charge on the active is counted [mol/kg water]. */
-  private static final double NOMINAL_IONIC_STRENGTH = ChargeShare.IONIC_STRENGTH;
+  static final double NOMINAL_IONIC_STRENGTH = ChargeShare.IONIC_STRENGTH;
 
   /** Mass fractions up to this are rounding of a programme [kg/kg]. */
   private static final double DUST = 1e-11;
@@ -172,7 +170,10 @@ final class Programme {
    */
   void addRows(List<Row> rows, Bound bound) {
     if (bound.requirement().kind() != Requirement.Kind.BLENDED_INDEX) {
-      rows.add(row(bound, IonicRange.exactly(0)));
+      Row own = row(bound);
+      if (!own.isKeptByAll()) {
+        rows.add(own);
+      }
     }
     double[] out = new double[columns.size()];
     boolean any = false;
@@ -227,21 +228,24 @@ final class Programme {
 
   /** One row over the mass fractions. */
   @SuppressWarnings("ArrayRecordComponent")
-  record Row(double[] coefficients, double low, double high) {}
-
-  /**
-   * The row of one end of a requirement.
-   *
-   * @param bound the end
-   * @param ionicStrength for a pH, the ionic strengths between which the row has to hold in the
-   *     most generous reading; equal ones for an exact row
-   */
-  Row row(Bound bound, IonicRange ionicStrength) {
-    return row(bound, ionicStrength, upper);
+  record Row(double[] coefficients, double low, double high) {
+    /**
+     * Whether every blend keeps it, because fractions sum to 1. Such a row is left out: its far
+     * bound would widen the tolerance of the whole programme.
+     */
+    boolean isKeptByAll() {
+      double least = Double.POSITIVE_INFINITY;
+      double greatest = Double.NEGATIVE_INFINITY;
+      for (double c : coefficients) {
+        least = Math.min(least, c);
+        greatest = Math.max(greatest, c);
+      }
+      return low <= least && greatest <= high;
+    }
   }
 
-  /** The row with the coefficients of columns left at zero that cannot be used anyway. */
-  Row row(Bound bound, IonicRange ionicStrength, double[] high) {
+  /** The row of one end of a requirement other than a pH. */
+  Row row(Bound bound) {
     Requirement r = bound.requirement();
     boolean up = bound.upper();
     int n = columns.size();
@@ -273,14 +277,6 @@ final class Programme {
         }
         return new Row(c, up ? Double.NEGATIVE_INFINITY : 0, up ? 0 : Double.POSITIVE_INFINITY);
       }
-      case STARTING_PH, STARTING_PH_OF_SURFACTANTS, TO_REACH_PH -> {
-        AqueousState[] states = states(bound, ionicStrength);
-        for (int j = 0; j < n; j++) {
-          c[j] = high[j] == 0 ? 0 : balance(j, bound, states);
-        }
-        boolean most = asksForLittleCharge(bound);
-        return new Row(c, most ? Double.NEGATIVE_INFINITY : 0, most ? 0 : Double.POSITIVE_INFINITY);
-      }
       case AS_SUPPLIED -> {
         int j = indexOf(r.subject());
         if (j >= 0) {
@@ -311,7 +307,8 @@ final class Programme {
         }
         return new Row(c, up ? Double.NEGATIVE_INFINITY : 0, up ? 0 : Double.POSITIVE_INFINITY);
       }
-      case BLENDED_INDEX -> throw new IllegalArgumentException("not linear: " + r.kind());
+      case STARTING_PH, STARTING_PH_OF_SURFACTANTS, TO_REACH_PH, BLENDED_INDEX ->
+          throw new IllegalArgumentException("not linear: " + r.kind());
       case COST -> {
         for (int j = 0; j < n; j++) {
           c[j] = price(j);
@@ -319,46 +316,6 @@ final class Programme {
       }
     }
     return new Row(c, up ? Double.NEGATIVE_INFINITY : end, up ? end : Double.POSITIVE_INFINITY);
-  }
-
-  /**
-   * The row of a pH end that touches its limit where a blend lies: unlike the row at one ionic
-   * strength it also counts how the blend's own ionic strength changes with the amounts. Charge
-   * grows in proportion to the amounts and ionic strength does not grow with them, so this row,
-   * too, has zero for its limit, and at that blend it says the same as the other.
-   *
-   * @param w where it touches
-   * @param state the state of that blend at the pH end
-   */
-  Row tangent(Bound bound, double[] w, AqueousState state, double[] high) {
-    double ionicStrength = state.ionicStrength();
-    double step = 1e-5 + 1e-4 * ionicStrength;
-    AqueousState more = state.withIonicStrength(ionicStrength + step);
-    double water = 0;
-    double ions = 0;
-    double ionsMore = 0;
-    for (int j = 0; j < w.length; j++) {
-      if (w[j] != 0) {
-        water += w[j] * waterOf(j, bound);
-        ions += w[j] * ionicBackground(j, bound, state);
-        ionsMore += w[j] * ionicBackground(j, bound, more);
-      }
-    }
-    water = Math.max(water, 1e-3);
-    double feedback =
-        ((ionsMore - ions) / water + more.ownIonicStrength() - state.ownIonicStrength()) / step;
-    double perIonicStrength =
-        (charge(w, bound, more) - charge(w, bound, state)) / step / Math.max(0.1, 1 - feedback);
-    Row row = row(bound, IonicRange.exactly(ionicStrength), high);
-    for (int j = 0; j < columns.size(); j++) {
-      if (high[j] != 0) {
-        row.coefficients()[j] +=
-            perIonicStrength
-                * (ionicBackground(j, bound, state) - ions / water * waterOf(j, bound))
-                / water;
-      }
-    }
-    return row;
   }
 
   /** The negative charge of a material's surfactant [mol per 100 mol]; 0 when not known. */
@@ -386,215 +343,15 @@ final class Programme {
         || k == Requirement.Kind.TO_REACH_PH;
   }
 
-  private static boolean addsTitrant(Bound b) {
-    return b.requirement().kind() == Requirement.Kind.TO_REACH_PH;
-  }
-
-  /** The pH at which the row of a pH bound is read. */
-  private static double ph(Bound b) {
-    return addsTitrant(b) ? b.requirement().atPh() : b.value();
-  }
-
-  /** The state at the pH of a bound at a given ionic strength. */
-  AqueousState stateAt(Bound b, double ionicStrength) {
-    return brief.conditions().at(ph(b), ionicStrength);
-  }
-
-  /**
-   * Whether a pH bound asks for a charge of at most zero: an upper end of a pH, or a final pH that
-   * an acid has to reach. The others ask for at least zero.
-   */
-  boolean asksForLittleCharge(Bound b) {
-    return addsTitrant(b) ? titrant(b).chargeEqPerKg(ph(b), NOMINAL_IONIC_STRENGTH) < 0 : b.upper();
-  }
-
-  /** What is added to every kilogram of product before the pH of a bound is judged [kg/kg]. */
-  private static double added(Bound b) {
-    return addsTitrant(b) ? b.value() / 100 : 0;
-  }
-
-  private ChargeCurve titrant(Bound b) {
-    return Objects.requireNonNull(titrants.get(b.requirement().subject()), "titrant");
-  }
-
-  private static boolean surfactantsOnly(Bound b) {
-    return b.requirement().kind() == Requirement.Kind.STARTING_PH_OF_SURFACTANTS;
-  }
-
-  /** The least and greatest ionic strength a pH row has to allow for [mol/kg water]. */
-  record IonicRange(double least, double greatest) {
-    static IonicRange exactly(double value) {
-      return new IonicRange(value, value);
-    }
-
-    boolean isExact() {
-      return least == greatest;
-    }
-
-    double width() {
-      return greatest - least;
-    }
-
-    IonicRange within(IonicRange other) {
-      double low = Math.max(least, other.least);
-      return new IonicRange(low, Math.max(low, Math.min(greatest, other.greatest)));
-    }
-  }
-
-  /** The states at which a pH row is read: one when it is exact, else its ends and its extreme. */
-  private AqueousState[] states(Bound bound, IonicRange range) {
-    AqueousState least = stateAt(bound, range.least());
-    if (range.isExact()) {
-      return new AqueousState[] {least};
-    }
-    // The charge depends on I only through the activity term, which has one extreme between the
-    // ends at most; both ends and that place bracket it.
-    double peak = Math.min(range.greatest(), Math.max(range.least(), activityPeak()));
-    return new AqueousState[] {
-      least, least.withIonicStrength(range.greatest()), least.withIonicStrength(peak)
-    };
-  }
-
-  /** A material's coefficient in a pH row: its charge and that of its water. */
-  private double balance(int j, Bound bound, AqueousState[] states) {
-    double generous = balanceAt(j, bound, states[0]);
-    for (int i = 1; i < states.length; i++) {
-      // A lower pH end asks for charge of at least zero, an upper one for at most zero: generous
-      // is the greatest for the first and the least for the second.
-      double here = balanceAt(j, bound, states[i]);
-      generous = asksForLittleCharge(bound) ? Math.min(generous, here) : Math.max(generous, here);
-    }
-    return generous;
-  }
-
-  /** Which lots a charge is counted for. */
-  private enum Lots {
-    OF_LEAST_CHARGE,
-    TYPICAL,
-    OF_MOST_CHARGE
-  }
-
-  private double balanceAt(int j, Bound bound, AqueousState state) {
-    Lots worst = asksForLittleCharge(bound) ? Lots.OF_MOST_CHARGE : Lots.OF_LEAST_CHARGE;
-    return balanceAt(j, bound, state, robust ? worst : Lots.TYPICAL);
-  }
-
-  private double balanceAt(int j, Bound bound, AqueousState state, Lots lots) {
-    double perWater = state.hydrogenLessHydroxide();
-    if (surfactantsOnly(bound) && !columns.get(j).isSurfactant()) {
-      return perWater;
-    }
-    ChargeCurve curve = curves[j];
-    double z =
-        switch (lots) {
-          case TYPICAL -> curve.chargeEqPerKg(state);
-          case OF_MOST_CHARGE -> curve.greatestChargeEqPerKg(state);
-          case OF_LEAST_CHARGE -> curve.leastChargeEqPerKg(state);
-        };
-    double own = z + curve.waterKgPerKg() * perWater;
-    if (!addsTitrant(bound)) {
-      return own;
-    }
-    // What is added to every kilogram is a part of every material's row: the fractions sum to 1.
-    ChargeCurve titrant = titrant(bound);
-    return own
-        + added(bound) * (titrant.chargeEqPerKg(state) + (titrant.waterKgPerKg() - 1) * perWater);
-  }
-
-  /** The ionic strength at which the activity term is greatest [mol/kg water]. */
-  double activityPeak() {
-    return brief.conditions().activity().ionicStrengthOfLowestActivity();
-  }
-
-  /** What a material adds to the ionic strength at a pH end [mol/kg as supplied]. */
-  double ionicBackground(int j, Bound bound, AqueousState state) {
-    if (surfactantsOnly(bound) && !columns.get(j).isSurfactant()) {
-      return 0;
-    }
-    double own = curves[j].ionicStrengthMolPerKg(state);
-    return addsTitrant(bound)
-        ? own + added(bound) * titrant(bound).ionicStrengthMolPerKg(state)
-        : own;
-  }
-
-  /** The water a material counts for at a pH end [kg/kg as supplied]. */
-  double waterOf(int j, Bound bound) {
-    if (surfactantsOnly(bound) && !columns.get(j).isSurfactant()) {
-      return 1;
-    }
-    double own = curves[j].waterKgPerKg();
-    return addsTitrant(bound) ? own + added(bound) * (titrant(bound).waterKgPerKg() - 1) : own;
-  }
-
-  /** The state of a blend at a pH end: that pH at the blend's own ionic strength. */
-  AqueousState state(double[] w, Bound bound) {
-    AqueousState state = stateAt(bound, 0.1);
-    double water = 0;
-    for (int j = 0; j < w.length; j++) {
-      water += w[j] == 0 ? 0 : w[j] * waterOf(j, bound);
-    }
-    for (int pass = 0; pass < 60; pass++) {
-      double sum = 0;
-      for (int j = 0; j < w.length; j++) {
-        sum += w[j] == 0 ? 0 : w[j] * ionicBackground(j, bound, state);
-      }
-      double next = sum / Math.max(water, 1e-3) + state.ownIonicStrength();
-      boolean settled = Math.abs(next - state.ionicStrength()) <= 1e-11;
-      state = state.withIonicStrength(next);
-      if (settled) {
-        break;
-      }
-    }
-    return state;
-  }
-
-  /** The charge of a blend in a state [eq/kg of product], as the rows of a bound count it. */
-  double charge(double[] w, Bound bound, AqueousState state) {
-    double sum = 0;
-    for (int j = 0; j < w.length; j++) {
-      if (w[j] != 0) {
-        sum += w[j] * balanceAt(j, bound, state);
-      }
-    }
-    return sum;
-  }
-
-  /**
-   * How much of a titrant, in place of water, brings a blend to a pH, typically and with the lots
-   * that need least and most [% m/m as supplied].
-   */
-  Range percentToReach(double[] w, Requirement r) {
-    double typical = percentToReach(w, r, Lots.TYPICAL);
-    double one = percentToReach(w, r, Lots.OF_LEAST_CHARGE);
-    double other = percentToReach(w, r, Lots.OF_MOST_CHARGE);
-    return Range.of(
-        Math.min(typical, Math.min(one, other)), typical, Math.max(typical, Math.max(one, other)));
-  }
-
-  /** At a fixed pH a division, repeated until the ionic strength belongs to its result. */
-  private double percentToReach(double[] w, Requirement r, Lots lots) {
-    double percent = 0;
-    for (int pass = 0; pass < 60; pass++) {
-      Bound with =
-          new Bound(
-              new Requirement(r.kind(), r.subject(), Double.NEGATIVE_INFINITY, percent, r.atPh()),
-              true);
-      AqueousState state = state(w, with);
-      double perPercent =
-          (titrant(with).chargeEqPerKg(state)
-                  + (titrant(with).waterKgPerKg() - 1) * state.hydrogenLessHydroxide())
-              / 100;
-      double charge = 0;
-      for (int j = 0; j < w.length; j++) {
-        charge += w[j] == 0 ? 0 : w[j] * balanceAt(j, with, state, lots);
-      }
-      double next = Math.max(0, percent - charge / perPercent);
-      if (Math.abs(next - percent) <= 1e-10) {
-        return next;
-      }
-      percent = next;
-    }
-    return percent;
+  /** A pH end as this programme reads it. */
+  PhEnd phEnd(Bound bound) {
+    return new PhEnd(
+        bound,
+        columns,
+        curves,
+        brief.conditions(),
+        robust,
+        titrants.get(bound.requirement().subject()));
   }
 
   /** The figure a requirement is about, at the typical contents. */
@@ -653,6 +410,11 @@ final class Programme {
       double[] cost, double[] per, List<Row> targets, List<double[]> floors, boolean blended) {
     Objective(double[] cost, double[] per, List<Row> targets) {
       this(cost, per, targets, List.of(), false);
+    }
+
+    /** The least of a sum, no ratio. */
+    static Objective plain(double[] cost) {
+      return new Objective(cost, new double[0], List.of());
     }
 
     /** The greatest of some tangents in place of the blended index. */

@@ -5,13 +5,9 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.IdentityHashMap;
 import java.util.List;
-import java.util.PriorityQueue;
-import java.util.Queue;
 import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
-import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.brief.Requirement;
-import org.surfactantblend.optimise.DualSimplex;
 import org.surfactantblend.optimise.LinearProgram;
 import org.surfactantblend.optimise.LpSolution;
 import org.surfactantblend.optimise.NumericBreakdownException;
@@ -19,7 +15,9 @@ import org.surfactantblend.optimise.SearchSettings;
 import org.surfactantblend.optimise.SupportProblem;
 import org.surfactantblend.optimise.SupportResult;
 import org.surfactantblend.optimise.SupportSearch;
-import org.surfactantblend.solve.Programme.IonicRange;
+import org.surfactantblend.solve.IonicLoop.Closed;
+import org.surfactantblend.solve.IonicLoop.Solver;
+import org.surfactantblend.solve.PhEnd.IonicRange;
 import org.surfactantblend.solve.Programme.Objective;
 import org.surfactantblend.solve.Programme.Row;
 
@@ -33,39 +31,23 @@ import org.surfactantblend.solve.Programme.Row;
  * or split.
  */
 final class Search {
-  /** How exactly an answer has to meet a pH bound [pH units]. */
-  private static final double PH_TOLERANCE = 2e-7;
-
-  /** Within this much of each other two mass fractions are the same [kg/kg]. */
-  private static final double SAME = 1e-8;
-
   /** Far below what a scale shows [kg/kg]. */
   private static final double TRACE = 1e-12;
 
   /** Sets that may fail at their own ionic strength before all sets are searched in boxes of it. */
   private static final int MOST_REFUSALS = 30;
 
-  /** Where to begin [mol/kg of water]. */
-  private static final double USUAL_IONIC_STRENGTH = 0.1;
-
-  private static final int PASSES = 12;
-  private static final int MOST_PASSES = 48;
   private static final int MOST_BOXES = 16_000;
 
   /** Boxes for one set among many, before all sets are searched in boxes. */
   private static final int FEW_BOXES = 10;
 
   private static final int BOXES_OF_SETS = 2000;
-  private static final double SMALLEST_BOX = 1e-7;
 
   /** How exactly a blended index is met [sodium lauryl sulfate = 100]. */
   static final double INDEX_TOLERANCE = 1e-6;
 
   private static final int MOST_CUTS = 400;
-  private static final int MOST_ROUNDS = 6;
-
-  /** What a better answer has to gain in the wish, as a part of it, to be looked for. */
-  private static final double GAIN = 1e-7;
 
   private final Programme programme;
   private final SearchBudget budget;
@@ -75,8 +57,7 @@ final class Search {
   /** Tangents of the blended index, valid for every blend and every limit. */
   private final List<double[]> tangents = new ArrayList<>();
 
-  private double lastRatio;
-  private final DualSimplex simplex = new DualSimplex();
+  private final Minimiser minimiser;
 
   private boolean complete = true;
   private double bound = Double.NEGATIVE_INFINITY;
@@ -97,6 +78,7 @@ final class Search {
 
   private Search(Programme programme, SearchBudget budget, List<Row> held, boolean proving) {
     this.programme = programme;
+    this.minimiser = new Minimiser(programme);
     this.budget = budget;
     this.held = held;
     this.proving = proving;
@@ -162,26 +144,34 @@ final class Search {
   private double @Nullable [] bestSetInBoxes(
       List<Bound> bounds, Objective asked, Choice choice, double @Nullable [] known) {
     Objective objective = atTangents(asked);
-    List<Row> linear = new ArrayList<>(held);
-    List<Bound> ph = new ArrayList<>();
-    sort(bounds, linear, ph);
-    double[] ionicStrength = new double[ph.size()];
-    Arrays.fill(ionicStrength, USUAL_IONIC_STRENGTH);
-    double[] low = programme.lower;
-    double[] high = programme.upper;
-    Solver solver = (rows, o) -> minimise(rows, o, low, high, p -> bestOfSets(p, o, choice));
-    Closed closed = closeLoop(linear, ph, objective, null, ionicStrength, high, solver);
-    if (ph.isEmpty() || (closed.w() != null && objective.isNothing())) {
+    IonicLoop loop = loop(bounds, programme.lower, programme.upper);
+    Solver solver =
+        (rows, o) ->
+            minimiser.minimise(rows, o, loop.low(), loop.high(), p -> bestOfSets(p, o, choice));
+    Closed closed = loop.close(objective, null, loop.usual(), solver);
+    if (loop.ph().isEmpty() || (closed.w() != null && objective.isNothing())) {
       return closed.w();
     }
     // Sets take turns far more often than amounts do: that the loop settled says little here.
     double[] best = closed.w();
     if (best == null
         || (known != null
-            && isBetter(objective, programme.objectiveValue(objective, known), best))) {
+            && programme.objectiveValue(objective, known)
+                < programme.objectiveValue(objective, best))) {
       best = known;
     }
-    return cover(linear, ph, objective, low, high, best, solver, BOXES_OF_SETS).w();
+    return cover(loop, objective, best, solver, BOXES_OF_SETS).w();
+  }
+
+  private Closed cover(
+      IonicLoop loop,
+      Objective objective,
+      double @Nullable [] known,
+      Solver solver,
+      int mostBoxes) {
+    return proving
+        ? new IonicBoxes(loop, minimiser).cover(objective, known, solver, mostBoxes)
+        : new Closed(known, true);
   }
 
   private @Nullable LpSolution bestOfSets(LinearProgram all, Objective objective, Choice choice) {
@@ -266,7 +256,7 @@ final class Search {
     within.tangents.addAll(tangents);
     double[] less;
     try {
-      less = within.best(bounds, plain(objective.per()), low, high);
+      less = within.best(bounds, Objective.plain(objective.per()), low, high);
     } catch (NumericBreakdownException e) {
       return w;
     }
@@ -314,18 +304,12 @@ final class Search {
       SearchSettings settings,
       Patience patience) {
     Objective objective = atTangents(asked);
-    List<Row> linear = new ArrayList<>(held);
-    List<Bound> ph = new ArrayList<>();
-    sort(bounds, linear, ph);
-    IonicRange[] attainable = new IonicRange[ph.size()];
-    for (int k = 0; k < attainable.length; k++) {
-      IonicRange range = attainable(linear, ph.get(k), programme.lower, programme.upper);
-      if (range == null) {
-        return List.of();
-      }
-      attainable[k] = range;
+    IonicLoop loop = loop(bounds, programme.lower, programme.upper);
+    IonicRange[] attainable = new IonicBoxes(loop, minimiser).attainable();
+    if (attainable == null) {
+      return List.of();
     }
-    Question question = new Question(bounds, linear, ph, attainable, objective, choice, patience);
+    Question question = new Question(bounds, loop, attainable, objective, choice, patience);
     if (!objective.isRatio()) {
       return choices(question, 0, settings, List.of());
     }
@@ -348,8 +332,7 @@ final class Search {
   @SuppressWarnings("ArrayRecordComponent")
   private record Question(
       List<Bound> bounds,
-      List<Row> linear,
-      List<Bound> ph,
+      IonicLoop loop,
       IonicRange[] attainable,
       Objective objective,
       Choice choice,
@@ -442,9 +425,10 @@ final class Search {
   private List<double[]> choices(
       Question question, double ratio, SearchSettings settings, List<double[]> before) {
     Objective objective = question.objective.at(ratio);
-    List<Row> relaxed = new ArrayList<>(question.linear);
-    for (int k = 0; k < question.ph.size(); k++) {
-      relaxed.add(programme.row(question.ph.get(k), question.attainable[k]));
+    List<PhEnd> ph = question.loop.ph();
+    List<Row> relaxed = new ArrayList<>(question.loop.linear());
+    for (int k = 0; k < ph.size(); k++) {
+      relaxed.add(ph.get(k).row(question.attainable[k], programme.upper));
     }
     LinearProgram programmeOfAll =
         programme.model(relaxed, objective, programme.lower, programme.upper);
@@ -453,15 +437,14 @@ final class Search {
     if (!before.isEmpty()) {
       judged = judged.withDiffering(1);
     }
-    if (!question.ph.isEmpty() || !before.isEmpty()) {
+    if (!ph.isEmpty() || !before.isEmpty()) {
       judged =
           judged.withLeafCheck(
               leaf -> {
                 if (!differs(leaf.support(), before, settings.differing())) {
                   return null;
                 }
-                LpSolution own =
-                    question.ph.isEmpty() ? leaf.solution() : judge(leaf, question, objective);
+                LpSolution own = ph.isEmpty() ? leaf.solution() : judge(leaf, question, objective);
                 if (own == null) {
                   question.patience.refuse();
                 }
@@ -498,13 +481,6 @@ final class Search {
   /** Closes the loop on ionic strength for one set of surfactants. */
   private @Nullable LpSolution judge(
       SearchSettings.Leaf leaf, Question question, Objective objective) {
-    List<Row> linear = question.linear;
-    List<Bound> ph = question.ph;
-    double[] ionicStrength = new double[ph.size()];
-    double[] w = programme.fractions(leaf.solution().x());
-    for (int k = 0; k < ionicStrength.length; k++) {
-      ionicStrength[k] = programme.state(w, ph.get(k)).ionicStrength();
-    }
     double[] low = programme.lower.clone();
     double[] high = programme.upper.clone();
     Arrays.fill(high, 0, programme.candidates, 0);
@@ -512,13 +488,16 @@ final class Search {
       low[j] = question.choice.leastUse();
       high[j] = programme.upper[j];
     }
+    IonicLoop all = question.loop;
+    IonicLoop loop = new IonicLoop(programme, all.linear(), all.ph(), low, high);
+    int plain = all.linear().size() + all.ph().size();
     IdentityHashMap<double[], LpSolution> solutions = new IdentityHashMap<>();
     Solver solver =
         (rows, o) -> {
           LpSolution s =
-              rows.size() == linear.size() + ph.size()
+              rows.size() == plain
                   ? leaf.resolve(programme.model(rows, o, programme.lower, programme.upper))
-                  : simplex.solve(programme.model(rows, o, low, high));
+                  : minimiser.solve(programme.model(rows, o, low, high));
           if (!s.isOptimal()) {
             return null;
           }
@@ -526,18 +505,16 @@ final class Search {
           solutions.put(fractions, s);
           return fractions;
         };
-    Closed closed = closeLoop(linear, ph, objective, null, ionicStrength, high, solver);
+    double[] own = loop.own(programme.fractions(leaf.solution().x()));
+    Closed closed = loop.close(objective, null, own, solver);
     Closed covered =
         closed.isBest()
             ? closed
             : cover(
-                linear,
-                ph,
+                loop,
                 objective,
-                low,
-                high,
                 closed.w(),
-                (rows, o) -> minimise(rows, o, low, high),
+                (rows, o) -> minimiser.minimise(rows, o, low, high),
                 question.patience.boxes);
     if (!covered.isBest() && question.patience.end()) {
       return null;
@@ -546,10 +523,10 @@ final class Search {
     if (found == null) {
       return null;
     }
-    LpSolution own = solutions.get(found);
-    return own != null
-        ? own
-        : simplex.solve(
+    LpSolution solved = solutions.get(found);
+    return solved != null
+        ? solved
+        : minimiser.solve(
             programme.model(exactly(found), objective, programme.lower, programme.upper));
   }
 
@@ -564,10 +541,13 @@ final class Search {
     return rows;
   }
 
-  private void sort(List<Bound> bounds, List<Row> linear, List<Bound> ph) {
+  /** What bounds and held rows ask between some ends. */
+  IonicLoop loop(List<Bound> bounds, double[] low, double[] high) {
+    List<Row> linear = new ArrayList<>(held);
+    List<PhEnd> ph = new ArrayList<>();
     for (Bound b : bounds) {
       if (Programme.isPh(b)) {
-        ph.add(b);
+        ph.add(programme.phEnd(b));
       } else {
         programme.addRows(linear, b);
         if (isBlended(b)) {
@@ -575,70 +555,19 @@ final class Search {
         }
       }
     }
-  }
-
-  /**
-   * The ionic strengths that blends inside the linear rows can have at a pH bound; null when there
-   * is no such blend.
-   */
-  private @Nullable IonicRange attainable(List<Row> linear, Bound b, double[] low, double[] high) {
-    int n = programme.columns.size();
-    double[] water = new double[n];
-    double[] least = new double[n];
-    double[] greatest = new double[n];
-    AqueousState ideal = programme.stateAt(b, 0);
-    AqueousState strongest = programme.stateAt(b, programme.activityPeak());
-    for (int j = 0; j < n; j++) {
-      water[j] = programme.waterOf(j, b);
-      least[j] = programme.ionicBackground(j, b, ideal);
-      greatest[j] = -programme.ionicBackground(j, b, strongest);
-    }
-    double driest = leastOf(linear, water, low, high);
-    double fewest = leastOf(linear, least, low, high);
-    double most = -leastOf(linear, greatest, low, high);
-    if (Double.isInfinite(driest) || Double.isInfinite(fewest) || Double.isInfinite(most)) {
-      return null;
-    }
-    return new IonicRange(
-        Math.max(0, fewest), most / Math.max(1e-3, driest) + strongest.ownIonicStrength() + 1e-9);
-  }
-
-  /** The least value of a sum over blends inside some rows, infinite when there are none. */
-  private double leastOf(List<Row> rows, double[] sum, double[] low, double[] high) {
-    try {
-      double[] w = minimise(rows, plain(sum), low, high);
-      return w == null ? Double.POSITIVE_INFINITY : Programme.dot(sum, w);
-    } catch (NumericBreakdownException e) {
-      // Whether there are any hangs on a hair's breadth; fractions sum to 1, so this holds anyway.
-      return Arrays.stream(sum).min().orElseThrow();
-    }
-  }
-
-  private static Objective plain(double[] cost) {
-    return new Objective(cost, new double[0], List.of());
+    return new IonicLoop(programme, linear, ph, low, high);
   }
 
   private double @Nullable [] best(
       List<Bound> bounds, Objective asked, double[] low, double[] high) {
-    List<Row> linear = new ArrayList<>(held);
-    List<Bound> ph = new ArrayList<>();
-    sort(bounds, linear, ph);
+    IonicLoop loop = loop(bounds, low, high);
     int known = tangents.size();
-    double[] ionicStrength = new double[ph.size()];
-    Arrays.fill(ionicStrength, USUAL_IONIC_STRENGTH);
     Solver solver =
         isBlended(bounds, asked)
             ? (rows, o) -> minimiseWithCuts(rows, bounds, o, known, low, high)
-            : (rows, o) -> minimise(rows, o, low, high);
-    Closed closed = closeLoop(linear, ph, asked, null, ionicStrength, high, solver);
-    return closed.isBest()
-        ? closed.w()
-        : cover(linear, ph, asked, low, high, closed.w(), solver, MOST_BOXES).w();
-  }
-
-  /** Finds the best mass fractions for an objective under some rows; null when there are none. */
-  private interface Solver {
-    double @Nullable [] solve(List<Row> rows, Objective objective);
+            : (rows, o) -> minimiser.minimise(rows, o, low, high);
+    Closed closed = loop.close(asked, null, loop.usual(), solver);
+    return closed.isBest() ? closed.w() : cover(loop, asked, closed.w(), solver, MOST_BOXES).w();
   }
 
   private static boolean isBlended(List<Bound> bounds, Objective objective) {
@@ -655,7 +584,7 @@ final class Search {
           addCuts(all, b, known);
         }
       }
-      double[] w = minimise(all, atTangents(asked), low, high);
+      double[] w = minimiser.minimise(all, atTangents(asked), low, high);
       if (w == null || !isCut(bounds, asked, w, cuts)) {
         return w;
       }
@@ -676,7 +605,7 @@ final class Search {
   /** Whether any mass fractions meet the bounds; not when it hangs on a hair's breadth. */
   boolean isFeasible(List<Bound> bounds, Choice choice) {
     try {
-      return best(bounds, nothing(), choice) != null;
+      return best(bounds, Objective.plain(new double[programme.columns.size()]), choice) != null;
     } catch (NumericBreakdownException e) {
       return false;
     }
@@ -685,12 +614,12 @@ final class Search {
   /** Whether a blend sits on a bound. */
   boolean holds(Bound b, double[] w) {
     if (Programme.isPh(b)) {
-      return miss(w, b) >= -1e-6;
+      return programme.phEnd(b).miss(w) >= -1e-6;
     }
     if (isBlended(b)) {
       return programme.value(w, b.requirement()) >= b.value() - 10 * INDEX_TOLERANCE;
     }
-    Row row = programme.row(b, IonicRange.exactly(0));
+    Row row = programme.row(b);
     double sum = 0;
     double largest = 1e-300;
     for (int j = 0; j < w.length; j++) {
@@ -699,433 +628,5 @@ final class Search {
     }
     double end = b.upper() ? row.high() : row.low();
     return Math.abs(sum - end) <= 1e-8 * largest;
-  }
-
-  private Objective nothing() {
-    return plain(new double[programme.columns.size()]);
-  }
-
-  /**
-   * Where the loop on ionic strength ended.
-   *
-   * @param w mass fractions that meet the bounds, null when none were found
-   * @param isBest whether nothing better is left to look for
-   */
-  @SuppressWarnings("ArrayRecordComponent")
-  private record Closed(double @Nullable [] w, boolean isBest) {}
-
-  /**
-   * Solves again and again with the pH rows that touch their limits at the answer before, until the
-   * answer stays where it is: only then is it the best one at its own ionic strength. Rows that
-   * touched where a bound was missed are kept, so that answers do not flip between two vertices;
-   * what rests on such a row may not be the best. Where that fails, rows at a damped ionic strength
-   * find an answer that meets the bounds.
-   */
-  private Closed closeLoop(
-      List<Row> linear,
-      List<Bound> ph,
-      Objective objective,
-      double @Nullable [] start,
-      double[] ionicStrength,
-      double[] high,
-      Solver solver) {
-    if (ph.isEmpty()) {
-      return new Closed(solver.solve(linear, objective), true);
-    }
-    boolean anyWill = objective.isNothing();
-    int firstKept = linear.size() + ph.size();
-    double[] before = start;
-    double[] bestMet = null;
-    List<Row> kept = new ArrayList<>();
-    boolean[] missed = new boolean[ph.size()];
-    for (int pass = 0; pass < (kept.isEmpty() ? PASSES : MOST_PASSES); pass++) {
-      List<Row> rows = List.of();
-      double[] w = null;
-      if (before != null && (!kept.isEmpty() || pass < 2 * PASSES / 3)) {
-        rows = tangents(linear, ph, before, high);
-        rows.addAll(kept);
-        w = settled(solver, rows, objective);
-        if (w == null && !kept.isEmpty()) {
-          kept.clear();
-          rows = rows.subList(0, firstKept);
-          w = settled(solver, rows, objective);
-        }
-        for (int k = 0; k < missed.length; k++) {
-          if (missed[k]) {
-            kept.add(rows.get(linear.size() + k));
-          }
-        }
-      }
-      if (w == null) {
-        rows = new ArrayList<>(linear);
-        for (int k = 0; k < ph.size(); k++) {
-          rows.add(programme.row(ph.get(k), IonicRange.exactly(ionicStrength[k]), high));
-        }
-        w = settled(solver, rows, objective);
-      }
-      if (w == null) {
-        return new Closed(bestMet, false);
-      }
-      boolean met = true;
-      double steepest = 0;
-      for (int k = 0; k < ph.size(); k++) {
-        Bound b = ph.get(k);
-        AqueousState state = programme.state(w, b);
-        double slope = slope(w, b, state);
-        steepest = Math.max(steepest, slope);
-        missed[k] = miss(w, b, state, slope) > PH_TOLERANCE;
-        met &= !missed[k];
-        // An answer that flips between two vertices would chase its own ionic strength for ever.
-        double own = state.ionicStrength();
-        ionicStrength[k] = pass < PASSES / 2 ? own : (own + ionicStrength[k]) / 2;
-      }
-      boolean rests = false;
-      for (Row row : rows.subList(firstKept, rows.size())) {
-        rests |= holds(row, w, steepest);
-      }
-      boolean binds = false;
-      for (Row row : rows.subList(linear.size(), firstKept)) {
-        binds |= holds(row, w, steepest);
-      }
-      boolean stays = before != null && isNear(w, before);
-      if (met && (anyWill || (!rests && (!binds || stays)))) {
-        return new Closed(w, true);
-      }
-      if (met
-          && (bestMet == null
-              || programme.objectiveValue(objective, w)
-                  < programme.objectiveValue(objective, bestMet))) {
-        bestMet = w;
-      }
-      if (stays) {
-        break;
-      }
-      before = w;
-    }
-    return new Closed(bestMet, false);
-  }
-
-  private static boolean holds(Row row, double[] w, double slope) {
-    double terms = 0;
-    for (int j = 0; j < w.length; j++) {
-      terms += Math.abs(row.coefficients()[j]) * w[j];
-    }
-    return activity(row, w) <= PH_TOLERANCE * slope + 1e-9 * terms;
-  }
-
-  private List<Row> tangents(List<Row> linear, List<Bound> ph, double[] w, double[] high) {
-    List<Row> rows = new ArrayList<>(linear);
-    for (Bound b : ph) {
-      rows.add(programme.tangent(b, w, programme.state(w, b), high));
-    }
-    return rows;
-  }
-
-  private static boolean isNear(double[] w, double[] other) {
-    for (int j = 0; j < w.length; j++) {
-      if (Math.abs(w[j] - other[j]) > SAME) {
-        return false;
-      }
-    }
-    return true;
-  }
-
-  /** By how much a blend misses a pH bound at its own ionic strength [pH], negative inside. */
-  private double miss(double[] w, Bound b) {
-    AqueousState state = programme.state(w, b);
-    return miss(w, b, state, slope(w, b, state));
-  }
-
-  private double miss(double[] w, Bound b, AqueousState state, double slope) {
-    double z = programme.charge(w, b, state);
-    return (programme.asksForLittleCharge(b) ? z : -z) / slope;
-  }
-
-  private double slope(double[] w, Bound b, AqueousState state) {
-    double step = 1e-4;
-    AqueousState above = programme.brief.conditions().at(state.ph() + step, state.ionicStrength());
-    return Math.max(1e-300, (programme.charge(w, b, state) - programme.charge(w, b, above)) / step);
-  }
-
-  private static double activity(Row row, double[] w) {
-    return Math.abs(Programme.dot(row.coefficients(), w));
-  }
-
-  /**
-   * The answer of a solver, or null when rounding hides whether there is one: the boxes then
-   * decide.
-   */
-  private static double @Nullable [] settled(Solver solver, List<Row> rows, Objective objective) {
-    try {
-      return solver.solve(rows, objective);
-    } catch (NumericBreakdownException e) {
-      return null;
-    }
-  }
-
-  private double @Nullable [] minimise(
-      List<Row> rows, Objective objective, double[] low, double[] high) {
-    return minimise(
-        rows,
-        objective,
-        low,
-        high,
-        p -> {
-          LpSolution s = simplex.solve(p);
-          return s.isOptimal() ? s : null;
-        });
-  }
-
-  /** Finds the optimum of one programme; null when it has none. */
-  private interface Optimiser {
-    @Nullable LpSolution solve(LinearProgram programme);
-  }
-
-  private double @Nullable [] minimise(
-      List<Row> rows, Objective objective, double[] low, double[] high, Optimiser optimiser) {
-    // Any start will do; that of the tangents before is near.
-    double ratio = objective.floors().isEmpty() ? 0 : lastRatio;
-    double[] best = null;
-    for (int pass = 0; pass < 60; pass++) {
-      LpSolution s = optimiser.solve(programme.model(rows, objective.at(ratio), low, high));
-      if (s == null) {
-        return best;
-      }
-      double[] w = programme.fractions(s.x());
-      if (!objective.isRatio()) {
-        return w;
-      }
-      double next = programme.objectiveValue(objective, w);
-      if (best != null && next >= ratio - 1e-12 * Math.max(1, Math.abs(ratio))) {
-        return best;
-      }
-      best = w;
-      ratio = next;
-      lastRatio = next;
-    }
-    return best;
-  }
-
-  /**
-   * A box of ionic strengths, one interval for each pH bound.
-   *
-   * @param wish what no blend in it can go below
-   * @param depth how often it was split
-   */
-  @SuppressWarnings("ArrayRecordComponent")
-  private record Box(double wish, int depth, double[] least, double[] greatest) {
-    /** The most promising first; among equals the smallest. */
-    static final Comparator<Box> PROMISING =
-        Comparator.comparingDouble(Box::wish).thenComparing(Box::depth, Comparator.reverseOrder());
-
-    double widest() {
-      int side = widestSide();
-      return greatest[side] - least[side];
-    }
-
-    int widestSide() {
-      int widest = 0;
-      for (int i = 1; i < least.length; i++) {
-        if (greatest[i] - least[i] > greatest[widest] - least[widest]) {
-          widest = i;
-        }
-      }
-      return widest;
-    }
-  }
-
-  /**
-   * The best mass fractions anywhere: covers all ionic strengths that blends can have with boxes. A
-   * box whose relaxed programme has no answer, or none better than what is known, is done; the
-   * others are split.
-   *
-   * @param known mass fractions that meet the bounds, or null
-   */
-  private Closed cover(
-      List<Row> linear,
-      List<Bound> ph,
-      Objective objective,
-      double[] low,
-      double[] high,
-      double @Nullable [] known,
-      Solver solver,
-      int mostBoxes) {
-    if (!proving) {
-      return new Closed(known, true);
-    }
-    double[] best = known;
-    if (best == null && !objective.isNothing()) {
-      Closed any = cover(linear, ph, nothing(), low, high, null, solver, mostBoxes);
-      best = any.w();
-      if (best == null) {
-        return any;
-      }
-    }
-    IonicRange[] within = worthwhile(linear, ph, objective, low, high, best);
-    if (within == null) {
-      return new Closed(best, true);
-    }
-    int k = ph.size();
-    double[] least = Arrays.stream(within).mapToDouble(IonicRange::least).toArray();
-    double[] most = Arrays.stream(within).mapToDouble(IonicRange::greatest).toArray();
-    Queue<Box> open = new PriorityQueue<>(Box.PROMISING);
-    open.add(new Box(Double.NEGATIVE_INFINITY, 0, least, most));
-    for (int boxes = 1; !open.isEmpty() && boxes <= mostBoxes; boxes++) {
-      Box box = open.remove();
-      if (!isBetter(objective, box.wish(), best)) {
-        break;
-      }
-      List<Row> rows = new ArrayList<>(linear);
-      for (int i = 0; i < k; i++) {
-        rows.add(programme.row(ph.get(i), new IonicRange(box.least()[i], box.greatest()[i])));
-        addIonicRows(rows, ph.get(i), box.least()[i], box.greatest()[i]);
-      }
-      double[] w;
-      try {
-        w = solver.solve(rows, objective);
-      } catch (NumericBreakdownException e) {
-        // Neither shown empty nor shown full: a smaller box will tell.
-        if (box.widest() > SMALLEST_BOX) {
-          split(box, box.widestSide(), box.wish(), open);
-        }
-        continue;
-      }
-      double wish = w == null ? 0 : programme.objectiveValue(objective, w);
-      if (w == null || !isBetter(objective, wish, best)) {
-        continue;
-      }
-      if (meets(w, ph)) {
-        best = w;
-        continue;
-      }
-      if (best == null || Integer.bitCount(boxes) == 1) {
-        double[] start = new double[k];
-        for (int i = 0; i < k; i++) {
-          double own = programme.state(w, ph.get(i)).ionicStrength();
-          start[i] = Math.min(box.greatest()[i], Math.max(box.least()[i], own));
-        }
-        Closed closed = closeLoop(linear, ph, objective, w, start, high, solver);
-        if (closed.w() != null
-            && isBetter(objective, programme.objectiveValue(objective, closed.w()), best)) {
-          best = closed.w();
-        }
-      }
-      if (isBetter(objective, wish, best) && box.widest() > SMALLEST_BOX) {
-        split(box, worst(box, w, ph), wish, open);
-      }
-    }
-    boolean isDone = open.isEmpty() || !isBetter(objective, open.element().wish(), best);
-    return new Closed(best, isDone);
-  }
-
-  /**
-   * The ionic strengths that blends can have that are better than a known one, as far as that shows
-   * from the rows of these ionic strengths again; null when there are none.
-   */
-  private IonicRange @Nullable [] worthwhile(
-      List<Row> linear,
-      List<Bound> ph,
-      Objective objective,
-      double[] low,
-      double[] high,
-      double @Nullable [] best) {
-    IonicRange[] ranges = new IonicRange[ph.size()];
-    for (int k = 0; k < ranges.length; k++) {
-      IonicRange range = attainable(linear, ph.get(k), low, high);
-      if (range == null) {
-        return null;
-      }
-      ranges[k] = range;
-    }
-    for (int round = 0; round < MOST_ROUNDS; round++) {
-      List<Row> rows = new ArrayList<>(linear);
-      if (best != null && objective.isLinear()) {
-        double wish = programme.objectiveValue(objective, best);
-        double[] better = objective.at(wish).cost();
-        rows.add(new Row(better, Double.NEGATIVE_INFINITY, objective.isRatio() ? 0 : wish));
-      }
-      for (int k = 0; k < ranges.length; k++) {
-        rows.add(programme.row(ph.get(k), ranges[k]));
-      }
-      boolean narrower = false;
-      for (int k = 0; k < ranges.length; k++) {
-        IonicRange now = attainable(rows, ph.get(k), low, high);
-        if (now == null) {
-          return null;
-        }
-        narrower |= now.width() < 0.8 * ranges[k].width();
-        ranges[k] = now.within(ranges[k]);
-      }
-      if (!narrower) {
-        break;
-      }
-    }
-    return ranges;
-  }
-
-  /** Whether a wish is better than that of mass fractions by more than can be told. */
-  private boolean isBetter(Objective objective, double wish, double @Nullable [] than) {
-    if (than == null) {
-      return true;
-    }
-    double before = programme.objectiveValue(objective, than);
-    return wish < before - GAIN * Math.max(1, Math.abs(before));
-  }
-
-  private boolean meets(double[] w, List<Bound> ph) {
-    for (Bound b : ph) {
-      if (miss(w, b) > PH_TOLERANCE) {
-        return false;
-      }
-    }
-    return true;
-  }
-
-  /** The pH bound that a relaxed answer misses most: narrowing the others would tell nothing. */
-  private int worst(Box box, double[] w, List<Bound> ph) {
-    int worst = box.widestSide();
-    double most = 0;
-    for (int i = 0; i < ph.size(); i++) {
-      double miss = miss(w, ph.get(i));
-      if (miss > most && box.greatest()[i] - box.least()[i] > SMALLEST_BOX) {
-        most = miss;
-        worst = i;
-      }
-    }
-    return worst;
-  }
-
-  private static void split(Box box, int side, double wish, Queue<Box> open) {
-    double middle = (box.least()[side] + box.greatest()[side]) / 2;
-    double[] upperStart = box.least().clone();
-    double[] lowerEnd = box.greatest().clone();
-    upperStart[side] = middle;
-    lowerEnd[side] = middle;
-    open.add(new Box(wish, box.depth() + 1, box.least(), lowerEnd));
-    open.add(new Box(wish, box.depth() + 1, upperStart, box.greatest()));
-  }
-
-  /** Rows that keep the ionic strength of a blend inside an interval. */
-  private void addIonicRows(List<Row> rows, Bound b, double least, double greatest) {
-    int n = programme.columns.size();
-    double[] notMore = new double[n];
-    double[] notLess = new double[n];
-    // Ions grow with the activity term, which rises to one peak: the least is at an end.
-    AqueousState[] ends = {programme.stateAt(b, least), programme.stateAt(b, greatest)};
-    double peak = Math.max(least, Math.min(greatest, programme.activityPeak()));
-    AqueousState most = programme.stateAt(b, peak);
-    double ownAtLeast = Math.min(ends[0].ownIonicStrength(), ends[1].ownIonicStrength());
-    double slack = 1e-9;
-    for (int j = 0; j < n; j++) {
-      double water = programme.waterOf(j, b);
-      double fewest =
-          Math.min(
-              programme.ionicBackground(j, b, ends[0]), programme.ionicBackground(j, b, ends[1]));
-      notMore[j] = fewest - (greatest - ownAtLeast + slack) * water;
-      notLess[j] =
-          programme.ionicBackground(j, b, most) - (least - most.ownIonicStrength() - slack) * water;
-    }
-    rows.add(new Row(notMore, Double.NEGATIVE_INFINITY, 0));
-    rows.add(new Row(notLess, 0, Double.POSITIVE_INFINITY));
   }
 }

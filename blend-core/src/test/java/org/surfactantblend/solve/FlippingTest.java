@@ -8,7 +8,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 /**
  * Briefs in which the loop on ionic strength flips between two sets of surfactants, or whose answer
  * hangs on dust: found by {@link LongRun}, each once answered with less than a known blend, with a
- * pair that was not complete, with a change larger than needed, or not at all.
+ * pair that was not complete, with a change larger than needed, with a limit that another one's
+ * size loosened, or not at all.
  */
 class FlippingTest {
   @ParameterizedTest
@@ -27,7 +28,8 @@ class FlippingTest {
     "412962, 6",
     "501881, 2",
     "1000196, 7",
-    "1014028, 4"
+    "1014028, 4",
+    "10009700, 2"
   })
   void theAnswerStandsUpToTheRecheck(long seed, int brief) {
     assertDoesNotThrow(() -> LongRun.repeat(seed, brief));

@@ -11,6 +11,7 @@ import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.testing.Recheck;
 import org.surfactantblend.testing.RecheckedPh;
+import org.surfactantblend.testing.RecheckedPh.Balance;
 import org.surfactantblend.testing.RecheckedPh.Water;
 import org.surfactantblend.testing.Shop;
 
@@ -24,6 +25,8 @@ final class RandomTask {
 
   final List<String> ids;
 
+  private final double knownPh;
+
   RandomTask(long seed) {
     random = new Random(seed);
     table = Shop.random(random, 3 + random.nextInt(5));
@@ -32,6 +35,7 @@ final class RandomTask {
       drawn = Shop.randomBlend(random, table, 4);
     } while (drawn.totalActive().value() < 0.5);
     known = drawn;
+    knownPh = RecheckedPh.of(known, Water.at25());
     ids = table.surfactants().stream().map(Material::id).toList();
   }
 
@@ -55,7 +59,7 @@ final class RandomTask {
       }
     }
     if (random.nextInt(3) != 0) {
-      double ph = RecheckedPh.of(known, Water.at25()) + 3 * miss(hardness);
+      double ph = knownPh + 3 * miss(hardness);
       double low = ph - 0.6 * random.nextDouble();
       double high = ph + 0.6 * random.nextDouble();
       if (ph > 0 && ph < 14) {
@@ -80,21 +84,19 @@ final class RandomTask {
 
   /** Asks for a final pH below the start, with some more acid than the known blend needs. */
   private void reserve(Brief.Builder b, double hardness) {
-    double start = RecheckedPh.of(known, Water.at25());
-    double target = Math.max(4, start - 0.2 - 2 * random.nextDouble());
+    double target = Math.max(4, knownPh - 0.2 - 2 * random.nextDouble());
     Brief any = b.build();
     double low = 0;
     double high = Math.min(20, known.asSupplied("water").value() / 2);
     for (int i = 0; i < 16; i++) {
       double middle = (low + high) / 2;
-      Blend finished = Recheck.finished(known, any, Shop.CITRIC, middle);
-      if (RecheckedPh.of(finished, Water.at25()) > target) {
+      if (isAbove(target, Recheck.finished(known, any, Shop.CITRIC, middle))) {
         low = middle;
       } else {
         high = middle;
       }
     }
-    if (RecheckedPh.of(Recheck.finished(known, any, Shop.CITRIC, high), Water.at25()) > target) {
+    if (isAbove(target, Recheck.finished(known, any, Shop.CITRIC, high))) {
       return; // out of reach of a decent amount of acid
     }
     if (high < 0.001) {
@@ -102,6 +104,11 @@ final class RandomTask {
     }
     double most = high * (1.001 + 0.5 * random.nextDouble()) * Math.exp(miss(hardness));
     b.toReachPh(target, Shop.CITRIC.id(), Math.min(50, most));
+  }
+
+  private static boolean isAbove(double ph, Blend blend) {
+    Balance balance = Balance.typical(blend, Water.at25());
+    return balance.charge(ph, balance.ionicStrength(ph)) > 0;
   }
 
   private double miss(double hardness) {
