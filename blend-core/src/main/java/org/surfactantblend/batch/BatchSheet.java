@@ -541,6 +541,11 @@ public final class BatchSheet {
       }
       return new BatchSheet(this, batch, new Scales(scales));
     }
+
+    @Override
+    public String toString() {
+      return "batch sheet of " + blend.name() + ", scales not named yet";
+    }
   }
 
   /** A mass in grams with the decimals of a scale. */

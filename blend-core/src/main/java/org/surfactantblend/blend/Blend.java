@@ -395,5 +395,11 @@ public final class Blend {
     public Blend build() {
       return new Blend(name, lines);
     }
+
+    @Override
+    public String toString() {
+      double sum = lines.stream().mapToDouble(l -> l.amount().value()).sum();
+      return name + ", " + lines.size() + " lines of " + Text.number(sum) + " % so far";
+    }
   }
 }

@@ -941,5 +941,10 @@ public final class Brief {
       }
       return new Brief(this);
     }
+
+    @Override
+    public String toString() {
+      return name + ", " + requirements.size() + " requirements so far";
+    }
   }
 }

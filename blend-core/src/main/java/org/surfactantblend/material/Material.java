@@ -721,5 +721,10 @@ public final class Material {
       Require.text("INCI name of " + id, inciName);
       return new Material(this);
     }
+
+    @Override
+    public String toString() {
+      return id + ", not built yet";
+    }
   }
 }

@@ -42,6 +42,14 @@ class BatchRoomTest {
   }
 
   @Test
+  void aBatchAsWeighedSaysHowMuchIsInTheKettle() {
+    AsWeighed batch = AsWeighed.of(trial()).evaporated(Mass.grams(10));
+    assertEquals(
+        trial().blend().name() + ", " + batch.mass() + " in the kettle of 250 g planned",
+        batch.toString());
+  }
+
+  @Test
   void phasesComeInTheirOrder() {
     Material powder =
         Material.builder("allantoin")

@@ -18,6 +18,7 @@ import org.surfactantblend.material.Constituent;
 import org.surfactantblend.material.Family;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.material.PriceList;
 import org.surfactantblend.problem.Loaded;
 import org.surfactantblend.problem.Problem;
 import org.surfactantblend.quantity.Range;
@@ -42,6 +43,12 @@ class ShippedTableTest {
   @Test
   void thereAreEnoughGradesForAShop() {
     assertTrue(table.surfactants().size() >= 45, () -> table.surfactants().size() + " grades");
+    assertEquals(
+        table.materials().size()
+            + " materials, "
+            + table.surfactants().size()
+            + " of them surfactants, 1 priced",
+        table.priced(PriceList.EMPTY.with("water", 0).with("elsewhere", 1)).toString());
     int others = table.materials().size() - table.surfactants().size();
     assertTrue(others >= 25, () -> others + " other materials");
   }

@@ -126,6 +126,15 @@ class SwapRoomTest {
   }
 
   @Test
+  void aSwapSaysWhatIsReplacedByWhat() {
+    SupplierSwap none = SupplierSwap.in(TEACHER);
+    assertEquals("swap in " + TEACHER.name() + ": nothing replaced yet", none.toString());
+    assertEquals(
+        "swap in " + TEACHER.name() + ": decyl-50 -> decyl-53, betaine-30 -> betaine-34",
+        none.replace("decyl-50").with(DECYL_53).replace("betaine-30").with(BETAINE_34).toString());
+  }
+
+  @Test
   void aRecipeWithoutGradesHasIntervals() {
     MaterialTable table =
         MaterialTable.of(
