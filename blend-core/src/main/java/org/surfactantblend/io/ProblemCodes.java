@@ -11,7 +11,8 @@ package org.surfactantblend.io;
  * <tr><td>{@value #EMPTY_INPUT}</td><td>error</td><td>no text at all, or blank cells only</td></tr>
  * <tr><td>{@value #NO_ROWS}</td><td>warning</td><td>a header, or a JSON array, with nothing in it</td></tr>
  * <tr><td>{@value #SEPARATOR}</td><td>warning</td><td>cells separated by semicolon, tab or bar; they are read as such</td></tr>
- * <tr><td>{@value #UNKNOWN_COLUMN}</td><td>warning</td><td>a column or JSON field of no known name; it is not read</td></tr>
+ * <tr><td>{@value #UNKNOWN_COLUMN}</td><td>warning</td><td>a column of no known name; it is not read</td></tr>
+ * <tr><td>{@value #UNKNOWN_FIELD}</td><td>warning</td><td>a JSON field of no known name; it is not read</td></tr>
  * <tr><td>{@value #DUPLICATE_COLUMN}</td><td>error</td><td>two columns of one name; the first is read</td></tr>
  * <tr><td>{@value #MISSING_COLUMN}</td><td>error</td><td>a column without which no row can be read</td></tr>
  * <tr><td>{@value #EXTRA_CELLS}</td><td>error</td><td>a row with more cells than the header; the row is left out</td></tr>
@@ -75,6 +76,9 @@ public final class ProblemCodes {
 
   /** A column of no known name. */
   public static final String UNKNOWN_COLUMN = "unknown-column";
+
+  /** A JSON field of no known name. */
+  public static final String UNKNOWN_FIELD = "unknown-field";
 
   /** Two columns of one name. */
   public static final String DUPLICATE_COLUMN = "duplicate-column";

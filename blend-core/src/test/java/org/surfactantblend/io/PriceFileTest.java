@@ -80,13 +80,15 @@ class PriceFileTest {
             .orElseThrow();
     assertEquals("EUR", prices.currency());
     assertEquals(1.5, prices.pricePerKg("glycerin").orElseThrow());
+    assertEquals("2 prices in EUR per kg", prices.toString());
+    assertEquals("no prices", PriceList.EMPTY.toString());
   }
 
   @Test
   void faultsInJson() {
     assertEquals(
         List.of(
-            "unknown-column prices.json $.curency",
+            "unknown-field prices.json $.curency",
             "decimal-comma prices.json $.pricesPerKg.glycerin",
             "json-type prices.json $.pricesPerKg.water",
             "unknown-material prices.json $.pricesPerKg.x"),

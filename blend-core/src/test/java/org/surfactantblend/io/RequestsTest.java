@@ -467,7 +467,7 @@ class RequestsTest {
     assertEquals(Requests.Outcome.MET, answer.outcome());
     JsonNode tree = Schemas.tree(answer.json());
     assertEquals("file:///etc/hostname", tree.path("name").asText());
-    assertEquals("unknown-column", tree.path("problems").get(0).path("code").asText());
+    assertEquals("unknown-field", tree.path("problems").get(0).path("code").asText());
   }
 
   @Test
