@@ -35,7 +35,7 @@ package org.surfactantblend.io;
  * <tr><td>{@value #YES_NO}</td><td>error</td><td>something other than yes or no</td></tr>
  * <tr><td>{@value #CHOICE}</td><td>error</td><td>a word outside a fixed list</td></tr>
  * <tr><td>{@value #TEXT_FORMAT}</td><td>error</td><td>a list of constituents or groups in one cell that cannot be taken apart</td></tr>
- * <tr><td>{@value #DUPLICATE_ID}</td><td>error</td><td>an id that an earlier row has; the earlier row stays</td></tr>
+ * <tr><td>{@value #DUPLICATE_ID}</td><td>error</td><td>an id that an earlier row has; the earlier row stays, or neither when that one has a fault</td></tr>
  * <tr><td>{@value #ID_FORMAT}</td><td>warning</td><td>an id that is not lower-case words with hyphens</td></tr>
  * <tr><td>{@value #UNKNOWN_CLASS}</td><td>error</td><td>a charge class of no known name</td></tr>
  * <tr><td>{@value #CLASS_FAMILY}</td><td>warning</td><td>a charge class other than the family's usual one</td></tr>
