@@ -192,6 +192,7 @@ public final class MaterialFile {
       if (Double.isNaN(price)) {
         return;
       }
+      PriceFile.Collector.warnOfNothing(row, price, PriceFile.Collector.isWater(material));
       if (apart) {
         lotPrices.put(material, price);
       } else {

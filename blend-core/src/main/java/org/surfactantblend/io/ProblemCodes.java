@@ -55,6 +55,7 @@ package org.surfactantblend.io;
  * <tr><td>{@value #UNKNOWN_MATERIAL}</td><td>error or warning</td><td>a material that the table does not have; a warning for a price</td></tr>
  * <tr><td>{@value #UNKNOWN_LOT}</td><td>error</td><td>a lot that comes with no certificate</td></tr>
  * <tr><td>{@value #CURRENCY_MIXED}</td><td>error</td><td>prices in more than one currency; the first one stays</td></tr>
+ * <tr><td>{@value #PRICE_OF_NOTHING}</td><td>warning</td><td>a price of 0 for something other than water; a wish for least cost takes it gladly</td></tr>
  * <tr><td>{@value #UNKNOWN_SOURCE}</td><td>error</td><td>a source id that does not resolve (shipped tables only)</td></tr>
  * </table>
  */
@@ -205,6 +206,9 @@ public final class ProblemCodes {
 
   /** Prices in more than one currency. */
   public static final String CURRENCY_MIXED = "currency-mixed";
+
+  /** A price of 0 for something other than water. */
+  public static final String PRICE_OF_NOTHING = "price-of-nothing";
 
   /** A source id that does not resolve. */
   public static final String UNKNOWN_SOURCE = "unknown-source";

@@ -398,6 +398,14 @@ class MaterialCsvTest {
   }
 
   @Test
+  void aMaterialForNothingIsWarnedOf() {
+    Loaded<List<Material>> loaded =
+        read("id,inci_name,price_per_kg\nmy-glycerin,Glycerin,0\nmy-water,Aqua,0\n");
+    assertEquals(2, only(loaded, "price-of-nothing").place().row());
+    assertIds(loaded, "my-glycerin", "my-water");
+  }
+
+  @Test
   void aDuplicateIdKeepsTheFirstRow() {
     Loaded<List<Material>> loaded = read(HEADER + GOOD + GOOD.replace(",30,", ",29,"));
     assertAt(
