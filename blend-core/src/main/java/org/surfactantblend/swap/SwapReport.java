@@ -243,6 +243,30 @@ public final class SwapReport {
   }
 
   /**
+   * What to know beside the figures: how a reckoned acid dose goes with a line of that acid, and
+   * what limits the trust in the starting pH.
+   *
+   * @return sentences and clauses for people
+   */
+  public List<String> notes() {
+    List<String> all = new ArrayList<>();
+    if (swap.acid != null && figure("acid dose").isPresent()) {
+      all.add(
+          "acid dose is all the "
+              + swap.acid.id()
+              + " that pH "
+              + Text.number(swap.targetPh)
+              + " needs"
+              + (swap.blend.line(swap.acid.id()).isPresent()
+                  ? ", the line of it above included; the swap leaves that line as it was, so put"
+                      + " the dose in its place"
+                  : "; no line above has it, so it takes the place of water"));
+    }
+    all.addAll(startingPhAfter().caveats());
+    return List.copyOf(all);
+  }
+
+  /**
    * Compares with another swap, line by line.
    *
    * @param other the other report
@@ -557,7 +581,7 @@ public final class SwapReport {
     if (!offLabel.isEmpty()) {
       s.append("  Off the label: ").append(String.join(", ", offLabel)).append('\n');
     }
-    startingPhAfter().caveats().forEach(c -> s.append("  Note: ").append(c).append('\n'));
+    notes().forEach(n -> s.append("  Note: ").append(n).append('\n'));
     s.append("  No swap holds:\n");
     NEVER_HELD.forEach(n -> s.append("    ").append(n).append('\n'));
     return Text.wrapped(s.append("  Compare certificates, make a trial, measure its pH.\n"), 80);
