@@ -420,6 +420,20 @@ public final class BatchSheet {
   }
 
   /**
+   * What is noted of the materials for the bench.
+   *
+   * @return one text for each material that has notes: its id, a colon and its remarks
+   */
+  public List<String> notes() {
+    return blend.lines().stream()
+        .map(BlendLine::material)
+        .filter(m -> !m.benchNotes().isEmpty())
+        .map(m -> m.id() + ": " + String.join("; ", m.benchNotes()))
+        .distinct()
+        .toList();
+  }
+
+  /**
    * The sheet in at most 80 columns.
    *
    * @return several lines

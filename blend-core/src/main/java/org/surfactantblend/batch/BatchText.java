@@ -54,6 +54,7 @@ final class BatchText {
             .append(".\n");
       }
     }
+    sheet.notes().forEach(n -> s.append("  Note: ").append(n).append('\n'));
     return Text.wrapped(
         s.append(
                 "  Gloves and goggles for undiluted surfactants, acids and alkalis. Follow local\n")

@@ -243,13 +243,25 @@ public final class SwapReport {
   }
 
   /**
-   * What to know beside the figures: how a reckoned acid dose goes with a line of that acid, and
-   * what limits the trust in the starting pH.
+   * What to know beside the figures: what is noted of a new material and was not of the old one,
+   * how a reckoned acid dose goes with a line of that acid, and what limits the trust in the
+   * starting pH.
    *
    * @return sentences and clauses for people
    */
   public List<String> notes() {
-    List<String> all = new ArrayList<>();
+    Set<String> all = new LinkedHashSet<>();
+    swap.changes.forEach(
+        (id, mix) -> {
+          List<String> known = swap.blend.line(id).orElseThrow().material().benchNotes();
+          for (Material lot : mix.lots()) {
+            List<String> own = new ArrayList<>(lot.benchNotes());
+            own.removeAll(known);
+            if (!own.isEmpty()) {
+              all.add(lot.id() + ": " + String.join("; ", own));
+            }
+          }
+        });
     if (swap.acid != null && figure("acid dose").isPresent()) {
       all.add(
           "acid dose is all the "

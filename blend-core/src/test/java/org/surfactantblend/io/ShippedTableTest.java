@@ -91,6 +91,23 @@ class ShippedTableTest {
   }
 
   @Test
+  void notesForTheBenchLeaveOutWhereAFigureComesFrom() {
+    assertEquals(
+        List.of(
+            "dilution passes through a stiffer gel at about 30-65 % active",
+            "free alkali up to 0.1 % sodium hydroxide"),
+        table.get("sodium-laureth-sulfate-70").benchNotes());
+    Material betaine = table.get("cocamidopropyl-betaine-37");
+    assertTrue(betaine.notes().contains("; highest rinse-off use in a survey 11 %"));
+    assertEquals(
+        List.of(
+            "do not take the solids (about 46 %) for active matter",
+            "the salt follows from the making: 6.3 % at 37.5 % active", "may set below about 5 C"),
+        betaine.benchNotes());
+    assertEquals(List.of(), table.get("water").benchNotes());
+  }
+
+  @Test
   void anAcidOfTheTableKeepsItsEnthalpies() {
     Material betaine = table.get("cocamidopropyl-betaine-30");
     var glycolic =
