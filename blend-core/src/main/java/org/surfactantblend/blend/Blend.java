@@ -414,7 +414,7 @@ public final class Blend {
     @Override
     public String toString() {
       double sum = lines.stream().mapToDouble(l -> l.amount().value()).sum();
-      return name + ", " + lines.size() + " lines of " + Text.number(sum) + " % so far";
+      return name + ", lines so far: " + lines.size() + ", " + Text.number(sum) + " %";
     }
   }
 }

@@ -953,7 +953,7 @@ public final class Brief {
 
     @Override
     public String toString() {
-      return name + ", " + requirements.size() + " requirements so far";
+      return name + ", requirements so far: " + requirements.size();
     }
   }
 }

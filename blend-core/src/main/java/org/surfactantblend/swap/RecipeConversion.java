@@ -360,7 +360,7 @@ public final class RecipeConversion {
 
     @Override
     public String toString() {
-      return recipe.name() + " with " + grades.size() + " grades so far";
+      return recipe.name() + ", grades so far: " + grades.size();
     }
   }
 }
