@@ -42,6 +42,7 @@ import java.util.TreeSet;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
@@ -100,6 +101,12 @@ class MisuseTest {
           "aqueous.ChargeBalance.ph", ArithmeticException.class,
           "aqueous.ChargeBalance.phNear", ArithmeticException.class,
           "brief.Brief.withRequirement", IndexOutOfBoundsException.class);
+
+  private static final Pattern ADDRESS =
+      Pattern.compile("org\\.surfactantblend\\.(?!MisuseTest)[\\w.$]+@[0-9a-f]+");
+
+  /** A question between rooms and a caller's functions. */
+  private static final Set<String> NOTHING_TO_READ = Set.of("Rebalance", "SearchBudget");
 
   private static final String HUGE = "a".repeat(100_000);
 
@@ -457,6 +464,27 @@ class MisuseTest {
     }
     assertEquals(Set.of(), without);
     assertTrue(samples.containsKey(NoBlend.class));
+  }
+
+  @Test
+  void everyObjectSaysWhatItIs() {
+    Set<String> wrong = new TreeSet<>();
+    samples.forEach(
+        (c, objects) ->
+            objects.stream()
+                .filter(o -> !NOTHING_TO_READ.contains(c.getSimpleName()))
+                .flatMap(o -> printed(o).stream())
+                .filter(text -> text.isBlank() || ADDRESS.matcher(text).find())
+                .forEach(text -> wrong.add(c.getName() + ": " + text)));
+    assertEquals("", String.join("\n", wrong));
+  }
+
+  private static Optional<String> printed(Object o) {
+    try {
+      return Optional.of(o.toString());
+    } catch (NullPointerException | IllegalArgumentException madeOfNonsense) {
+      return Optional.empty();
+    }
   }
 
   @TestFactory

@@ -92,6 +92,11 @@ public final class AcidDose {
           OptionalDouble.empty(),
           Conditions.standard());
     }
+
+    @Override
+    public String toString() {
+      return "dose for " + blend.name() + ", target pH not named yet";
+    }
   }
 
   /**

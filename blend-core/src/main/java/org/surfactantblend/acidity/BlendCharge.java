@@ -11,6 +11,7 @@ import org.surfactantblend.material.AcidBaseGroup;
 import org.surfactantblend.material.ChargeCurve;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.quantity.Range;
+import org.surfactantblend.quantity.Text;
 
 /**
  * The charge balance of a blend: the sum of its materials' curves and of the ions of its water.
@@ -466,5 +467,14 @@ public final class BlendCharge {
   /** The charge a line brings [eq/kg of product]. */
   double lineCharge(int line, double ph) {
     return fractions[line] * curves[line].chargeEqPerKg(ph, ionicStrength(ph));
+  }
+
+  @Override
+  public String toString() {
+    return "charge balance of "
+        + materials.length
+        + " materials, "
+        + Text.fixed(waterKg, 3)
+        + " kg of water per kg";
   }
 }

@@ -594,5 +594,10 @@ public final class Titrant {
       }
       return new Titrant(this);
     }
+
+    @Override
+    public String toString() {
+      return name + ", not built yet";
+    }
   }
 }

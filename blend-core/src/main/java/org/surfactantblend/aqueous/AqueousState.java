@@ -1,5 +1,7 @@
 package org.surfactantblend.aqueous;
 
+import org.surfactantblend.quantity.Text;
+
 /**
  * One pH at one ionic strength under given conditions, with the powers of ten that every acid-base
  * group needs worked out once.
@@ -118,5 +120,14 @@ public final class AqueousState {
    */
   public double ownIonicStrength() {
     return factor * (activity + conditions.ionProduct() / activity) / 2;
+  }
+
+  @Override
+  public String toString() {
+    return "pH "
+        + Text.number(ph)
+        + " at ionic strength "
+        + Text.number(ionicStrength)
+        + " mol/kg water";
   }
 }

@@ -3,6 +3,7 @@ package org.surfactantblend.aqueous;
 import java.util.Arrays;
 import java.util.Objects;
 import org.surfactantblend.quantity.Require;
+import org.surfactantblend.quantity.Text;
 
 /**
  * The net charge of a liquid against its pH, at one ionic strength and temperature: strong ions,
@@ -211,6 +212,11 @@ public final class ChargeBalance {
      */
     public ChargeBalance build() {
       return new ChargeBalance(this);
+    }
+
+    @Override
+    public String toString() {
+      return "charge balance, strong ions " + Text.number(strongCharge) + " eq, not built yet";
     }
   }
 
@@ -482,6 +488,11 @@ public final class ChargeBalance {
   }
 
   /** The exponential, near enough for the next place to look. */
+  @Override
+  public String toString() {
+    return "charge balance, strong ions " + Text.number(strongCharge) + " eq";
+  }
+
   private static double growth(double step) {
     if (Math.abs(step) > 1) {
       return StrictMath.exp(Math.max(-40, Math.min(40, step)));

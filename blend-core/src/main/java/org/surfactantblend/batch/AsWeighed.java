@@ -294,4 +294,9 @@ public final class AsWeighed {
   Scale scaleFor(double grams) {
     return new Scales(sheet.scales()).forMass(grams);
   }
+
+  @Override
+  public String toString() {
+    return sheet.blend().name() + ", " + mass() + " in the kettle of " + sheet.mass() + " planned";
+  }
 }

@@ -394,5 +394,13 @@ public final class BatchOrder {
       Require.positive("mass of the order", o.batchGrams, "g");
       return o;
     }
+
+    @Override
+    public String toString() {
+      return containers.size()
+          + " container sizes at "
+          + Text.number(density)
+          + " g/ml, not built yet";
+    }
   }
 }

@@ -107,7 +107,7 @@ public final class BatchSheet {
         residual = 0;
       }
       BlendLine w = blendLines.get(waterLine);
-      List<BatchLine> pours = pours(w, residual, scales);
+      List<BatchLine> pours = pours(w, exact[waterLine], residual, scales);
       water = new WaterLine(w.material(), w.amount().value(), exact[waterLine], residual, pours);
       totalOff = pours.get(pours.size() - 1).scale().resolutionGrams() / 2;
     } else {
@@ -199,29 +199,39 @@ public final class BatchSheet {
     }
   }
 
-  private List<BatchLine> pours(BlendLine w, double residual, Scales on) {
+  private List<BatchLine> pours(BlendLine w, double exact, double residual, Scales on) {
     Scale own = on.forMass(residual);
     double once = own.round(residual);
     if (!keepsTotal || own.equals(on.finest()) || Math.abs(once - residual) < 1e-9) {
-      return List.of(pour(w, residual, once, own));
+      return List.of(whole(w, exact, once, own));
     }
     double most = own.roundDown(residual);
     double rest = on.finest().round(residual - most);
     return rest == 0
-        ? List.of(pour(w, residual, most, own))
+        ? List.of(whole(w, exact, most, own))
         : most == 0
-            ? List.of(pour(w, residual, rest, on.finest()))
-            : List.of(pour(w, most, most, own), pour(w, residual - most, rest, on.finest()));
+            ? List.of(whole(w, exact, rest, on.finest()))
+            : List.of(part(w, most, most, own), part(w, residual - most, rest, on.finest()));
   }
 
-  private BatchLine pour(BlendLine w, double exact, double weigh, Scale scale) {
+  /** Water that is weighed at once has the recipe's figures, like every other line. */
+  private static BatchLine whole(BlendLine w, double exact, double weigh, Scale scale) {
+    return pour(w, w.amount().value(), exact, weigh, scale);
+  }
+
+  private BatchLine part(BlendLine w, double exact, double weigh, Scale scale) {
+    return pour(w, exact / mass.inGrams() * 100, exact, weigh, scale);
+  }
+
+  private static BatchLine pour(
+      BlendLine w, double percent, double exact, double weigh, Scale scale) {
     return new BatchLine(
         w.material(),
-        exact / mass.inGrams() * 100,
+        percent,
         exact,
         weigh,
         scale,
-        Scales.portions(scale, exact),
+        Scales.portions(scale, weigh),
         Phase.WATER,
         null);
   }
@@ -410,6 +420,20 @@ public final class BatchSheet {
   }
 
   /**
+   * What is noted of the materials for the bench.
+   *
+   * @return one text for each material that has notes: its id, a colon and its remarks
+   */
+  public List<String> notes() {
+    return blend.lines().stream()
+        .map(BlendLine::material)
+        .filter(m -> !m.benchNotes().isEmpty())
+        .map(m -> m.id() + ": " + String.join("; ", m.benchNotes()))
+        .distinct()
+        .toList();
+  }
+
+  /**
    * The sheet in at most 80 columns.
    *
    * @return several lines
@@ -540,6 +564,11 @@ public final class BatchSheet {
             "mass of the batch was not set, allowed is more than 0 g before scales are named");
       }
       return new BatchSheet(this, batch, new Scales(scales));
+    }
+
+    @Override
+    public String toString() {
+      return "batch sheet of " + blend.name() + ", scales not named yet";
     }
   }
 

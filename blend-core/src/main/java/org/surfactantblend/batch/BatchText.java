@@ -2,7 +2,6 @@ package org.surfactantblend.batch;
 
 import java.util.List;
 import java.util.Map;
-import org.jspecify.annotations.Nullable;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.quantity.Text;
 
@@ -21,9 +20,7 @@ final class BatchText {
     for (Map.Entry<Phase, List<BatchLine>> phase : sheet.orderOfAddition().entrySet()) {
       s.append("  ").append(phase.getKey().label()).append(": ").append(phase.getKey().reason());
       s.append('\n');
-      phase
-          .getValue()
-          .forEach(l -> line(s, l, isAllWater(sheet, l) ? sheet.water().orElseThrow() : null));
+      phase.getValue().forEach(l -> line(s, l));
     }
     sheet
         .water()
@@ -57,6 +54,7 @@ final class BatchText {
             .append(".\n");
       }
     }
+    sheet.notes().forEach(n -> s.append("  Note: ").append(n).append('\n'));
     return Text.wrapped(
         s.append(
                 "  Gloves and goggles for undiluted surfactants, acids and alkalis. Follow local\n")
@@ -64,21 +62,13 @@ final class BatchText {
         80);
   }
 
-  private static boolean isAllWater(BatchSheet sheet, BatchLine l) {
-    return sheet.water().map(WaterLine::pours).filter(List.of(l)::equals).isPresent();
-  }
-
-  /** A line; the water that is weighed at once shows the recipe's figures like all the others. */
-  private static void line(StringBuilder s, BatchLine l, @Nullable WaterLine water) {
-    double exact = water == null ? l.exactGrams() : water.exactGrams();
-    double error =
-        water == null || exact == 0 ? l.errorPercent() : (l.weighGrams() / exact - 1) * 100;
+  private static void line(StringBuilder s, BatchLine l) {
     s.append("    ")
         .append(Text.left(l.material().toString(), 28))
-        .append(Text.right(Text.fixed(water == null ? l.percent() : water.percent(), 3), 8))
-        .append(Text.right(Text.fixed(exact, 3), 11))
+        .append(Text.right(Text.fixed(l.percent(), 3), 8))
+        .append(Text.right(Text.fixed(l.exactGrams(), 3), 11))
         .append(Text.right(l.weighText(), 11))
-        .append(Text.right(Text.fixed(error, 2), 9))
+        .append(Text.right(Text.fixed(l.errorPercent(), 2), 9))
         .append(' ')
         .append(Text.number(l.scale().resolutionGrams()))
         .append(" g")

@@ -12,7 +12,8 @@ import org.surfactantblend.material.Material;
  * @param percent percent of the product [% m/m]
  * @param exactGrams the water by the recipe [g]
  * @param residualGrams the batch less all rounded lines [g]: the exact rest
- * @param pours how it is weighed: once, or with the last grams on a finer scale
+ * @param pours how it is weighed: once, with the percent and exact mass of the recipe, or with the
+ *     last grams on a finer scale
  */
 public record WaterLine(
     Material material,
@@ -27,7 +28,8 @@ public record WaterLine(
    * @param percent percent of the product [% m/m]
    * @param exactGrams the water by the recipe [g]
    * @param residualGrams the batch less all rounded lines [g]: the exact rest
-   * @param pours how it is weighed: once, or with the last grams on a finer scale
+   * @param pours how it is weighed: once, with the percent and exact mass of the recipe, or with
+   *     the last grams on a finer scale
    */
   public WaterLine {
     pours = List.copyOf(pours);

@@ -41,9 +41,24 @@ public final class Blend {
     this.lines = List.copyOf(lines);
     double sum = lines.stream().mapToDouble(l -> l.amount().value()).sum();
     if (Math.abs(sum - 100) > SUM_TOLERANCE) {
-      throw new IllegalArgumentException(
-          "lines of " + name + " added up to " + sum + ", allowed is 100 % m/m as supplied");
+      throw new IllegalArgumentException(sumOf(name, sum) + ", allowed is 100: " + sumAdvice(sum));
     }
+  }
+
+  private static String sumOf(String name, double sum) {
+    return "lines of " + name + " added up to " + Text.number(sum) + " % m/m as supplied";
+  }
+
+  private static String sumAdvice(double sum) {
+    return sum > 100
+        ? "take "
+            + Text.number(sum - 100)
+            + " off, or divide every line by "
+            + Text.number(sum / 100)
+            + " to keep their proportions"
+        : "fill up the "
+            + Text.number(100 - sum)
+            + " that are missing, usually with water (upToHundredWith)";
   }
 
   /**
@@ -380,7 +395,7 @@ public final class Blend {
       double sum = lines.stream().mapToDouble(l -> l.amount().value()).sum();
       if (sum > 100 + SUM_TOLERANCE) {
         throw new IllegalArgumentException(
-            "lines of " + name + " added up to " + sum + ", allowed is at most 100 % m/m");
+            sumOf(name, sum) + ", allowed is at most 100: " + sumAdvice(sum));
       }
       line(filler, Math.max(0, 100 - sum));
       return new Blend(name, lines);
@@ -394,6 +409,12 @@ public final class Blend {
      */
     public Blend build() {
       return new Blend(name, lines);
+    }
+
+    @Override
+    public String toString() {
+      double sum = lines.stream().mapToDouble(l -> l.amount().value()).sum();
+      return name + ", lines so far: " + lines.size() + ", " + Text.number(sum) + " %";
     }
   }
 }

@@ -103,6 +103,7 @@ public final class Brief {
    */
   public Builder toBuilder() {
     Builder b = new Builder(name);
+    b.from = this;
     b.requirements.addAll(requirements);
     b.fixed.putAll(fixed);
     b.candidates.addAll(candidates);
@@ -347,6 +348,7 @@ public final class Brief {
     private String water = "water";
     private Conditions conditions = Conditions.standard();
     private @Nullable MixingCredit mixingCredit;
+    private @Nullable Brief from;
     private final List<Problem> problems = new ArrayList<>();
 
     private Builder(String name) {
@@ -354,7 +356,8 @@ public final class Brief {
     }
 
     private Builder require(Requirement r) {
-      for (Requirement old : requirements) {
+      for (int i = 0; i < requirements.size(); i++) {
+        Requirement old = requirements.get(i);
         if (old.kind() == r.kind()
             && old.subject().equals(r.subject())
             && Double.compare(old.atPh(), r.atPh()) == 0) {
@@ -364,7 +367,11 @@ public final class Brief {
                   Place.in(name, r.label()),
                   r.allowed() + " after " + old.allowed(),
                   "one requirement for each figure",
-                  "keep the tighter one"));
+                  from != null && i < from.requirements.size()
+                      ? "to replace what the brief asks: brief.withRequirement("
+                          + i
+                          + ", ...), and toBuilder() of that for the rest"
+                      : "keep the tighter one"));
           return this;
         }
       }
@@ -637,7 +644,9 @@ public final class Brief {
                 Place.in(name, "fixed " + materialId),
                 asSuppliedPercent + " after " + old,
                 "one amount for each line",
-                "add the two amounts"));
+                from != null && from.fixed.containsKey(materialId)
+                    ? "a fixed line of a finished brief stays: build a new brief to change it"
+                    : "add the two amounts"));
       }
       return this;
     }
@@ -940,6 +949,11 @@ public final class Brief {
         throw new ProblemsException(all);
       }
       return new Brief(this);
+    }
+
+    @Override
+    public String toString() {
+      return name + ", requirements so far: " + requirements.size();
     }
   }
 }

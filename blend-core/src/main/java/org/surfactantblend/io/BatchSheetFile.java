@@ -176,7 +176,9 @@ public final class BatchSheetFile {
     realised.put("grams", JsonDocument.number(s.realisedMass().inGrams()));
     realised.setAll(RecipeFile.contents(s.realised()));
     node.put("plannedTotalActivePercent", JsonDocument.number(s.blend().totalActive().value()));
-    return node.put("activeErrorBoundPercent", JsonDocument.number(s.activeErrorBound()));
+    node.put("activeErrorBoundPercent", JsonDocument.number(s.activeErrorBound()));
+    JsonDocument.texts(node, "notes", s.notes());
+    return node;
   }
 
   private static ObjectNode order(BatchOrder o) {

@@ -308,7 +308,7 @@ final class JsonDocument {
     }
     paths.put(" " + name, here.substring(0, here.length() - name.length()) + Row.shown(name));
     row.warning(
-        ProblemCodes.UNKNOWN_COLUMN,
+        ProblemCodes.UNKNOWN_FIELD,
         " " + name,
         Row.quoted(name),
         "one of " + String.join(", ", known) + "; this one is not read",

@@ -124,7 +124,7 @@ final class JsonPart {
       String name = entry.getKey();
       if (!asked.contains(name)) {
         warning(
-            ProblemCodes.UNKNOWN_COLUMN,
+            ProblemCodes.UNKNOWN_FIELD,
             name,
             Row.quoted(name),
             "one of " + String.join(", ", asked) + "; this one is not read",

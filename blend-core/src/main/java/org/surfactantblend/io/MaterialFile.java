@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -140,6 +141,7 @@ public final class MaterialFile {
     final PriceFile.Collector prices;
     final Map<Material, Double> lotPrices = new LinkedHashMap<>();
     private final boolean lotsApart;
+    private final Set<String> seen = new HashSet<>();
 
     Reading(MaterialTable base) {
       this(base, base.prices().currency(), new ProblemLog(), false);
@@ -169,23 +171,28 @@ public final class MaterialFile {
     void take(Row row, MaterialRows.More more) {
       Material material = rows.build(row, more);
       double price = row.number("price_per_kg", 0, PriceFile.MOST, "per kg as supplied");
-      if (material == null || row.failed()) {
-        return;
-      }
-      boolean apart = lotsApart && material.lot().isPresent();
-      String key = apart ? material.toString() : material.id();
-      if (materials.putIfAbsent(key, material) != null) {
+      String id = row.word("id");
+      boolean apart = lotsApart && row.has("lot");
+      String key = apart ? id + " lot " + row.word("lot") : id;
+      if (!id.isEmpty() && !seen.add(key)) {
         row.error(
             ProblemCodes.DUPLICATE_ID,
             "id",
             Row.quoted(key),
             "an id that no earlier row has",
-            "the earlier row is kept: give this one an id of its own, or remove it");
+            (materials.containsKey(key)
+                    ? "the earlier row is kept"
+                    : "the earlier row has a fault, so neither is kept")
+                + ": give this one an id of its own, or remove one of the two");
+      }
+      if (material == null || row.failed()) {
         return;
       }
+      materials.put(key, material);
       if (Double.isNaN(price)) {
         return;
       }
+      PriceFile.Collector.warnOfNothing(row, price, PriceFile.Collector.isWater(material));
       if (apart) {
         lotPrices.put(material, price);
       } else {

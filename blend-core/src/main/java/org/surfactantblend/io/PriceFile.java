@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.material.PriceList;
 import org.surfactantblend.problem.Loaded;
@@ -24,7 +25,7 @@ import org.surfactantblend.problem.Problem;
  * <caption>Columns of CSV</caption>
  * <tr><th>column</th><th></th></tr>
  * <tr><td>material_id</td><td>required; an id of the table</td></tr>
- * <tr><td>price_per_kg</td><td>required; per kg as supplied, 0 or more</td></tr>
+ * <tr><td>price_per_kg</td><td>required; per kg as supplied, 0 or more; 0 is warned of, but for water</td></tr>
  * <tr><td>currency</td><td>the shop's word for it, one for the whole list; {@code cu} when not given</td></tr>
  * <tr><td>supplier</td><td>for people; not kept</td></tr>
  * </table>
@@ -201,7 +202,24 @@ public final class PriceFile {
             "an id of the table",
             Nearest.to(id, table.materials().stream().map(m -> m.id()).toList()));
       }
+      warnOfNothing(row, price, table.find(id).filter(Collector::isWater).isPresent());
       put(row, "material_id", id, price);
+    }
+
+    /** Tap water is often not counted (common practice); nothing else is had for nothing. */
+    static void warnOfNothing(Row row, double price, boolean water) {
+      if (price == 0 && !water) {
+        row.warning(
+            ProblemCodes.PRICE_OF_NOTHING,
+            "price_per_kg",
+            "0",
+            "a price above 0, as a wish for least cost takes gladly what costs nothing",
+            "leave the price out while it is not known");
+      }
+    }
+
+    static boolean isWater(Material material) {
+      return material.constituents().isEmpty();
     }
 
     void put(Row row, String idColumn, String id, double price) {

@@ -11,7 +11,8 @@ package org.surfactantblend.io;
  * <tr><td>{@value #EMPTY_INPUT}</td><td>error</td><td>no text at all, or blank cells only</td></tr>
  * <tr><td>{@value #NO_ROWS}</td><td>warning</td><td>a header, or a JSON array, with nothing in it</td></tr>
  * <tr><td>{@value #SEPARATOR}</td><td>warning</td><td>cells separated by semicolon, tab or bar; they are read as such</td></tr>
- * <tr><td>{@value #UNKNOWN_COLUMN}</td><td>warning</td><td>a column or JSON field of no known name; it is not read</td></tr>
+ * <tr><td>{@value #UNKNOWN_COLUMN}</td><td>warning</td><td>a column of no known name; it is not read</td></tr>
+ * <tr><td>{@value #UNKNOWN_FIELD}</td><td>warning</td><td>a JSON field of no known name; it is not read</td></tr>
  * <tr><td>{@value #DUPLICATE_COLUMN}</td><td>error</td><td>two columns of one name; the first is read</td></tr>
  * <tr><td>{@value #MISSING_COLUMN}</td><td>error</td><td>a column without which no row can be read</td></tr>
  * <tr><td>{@value #EXTRA_CELLS}</td><td>error</td><td>a row with more cells than the header; the row is left out</td></tr>
@@ -34,7 +35,7 @@ package org.surfactantblend.io;
  * <tr><td>{@value #YES_NO}</td><td>error</td><td>something other than yes or no</td></tr>
  * <tr><td>{@value #CHOICE}</td><td>error</td><td>a word outside a fixed list</td></tr>
  * <tr><td>{@value #TEXT_FORMAT}</td><td>error</td><td>a list of constituents or groups in one cell that cannot be taken apart</td></tr>
- * <tr><td>{@value #DUPLICATE_ID}</td><td>error</td><td>an id that an earlier row has; the earlier row stays</td></tr>
+ * <tr><td>{@value #DUPLICATE_ID}</td><td>error</td><td>an id that an earlier row has; the earlier row stays, or neither when that one has a fault</td></tr>
  * <tr><td>{@value #ID_FORMAT}</td><td>warning</td><td>an id that is not lower-case words with hyphens</td></tr>
  * <tr><td>{@value #UNKNOWN_CLASS}</td><td>error</td><td>a charge class of no known name</td></tr>
  * <tr><td>{@value #CLASS_FAMILY}</td><td>warning</td><td>a charge class other than the family's usual one</td></tr>
@@ -54,6 +55,7 @@ package org.surfactantblend.io;
  * <tr><td>{@value #UNKNOWN_MATERIAL}</td><td>error or warning</td><td>a material that the table does not have; a warning for a price</td></tr>
  * <tr><td>{@value #UNKNOWN_LOT}</td><td>error</td><td>a lot that comes with no certificate</td></tr>
  * <tr><td>{@value #CURRENCY_MIXED}</td><td>error</td><td>prices in more than one currency; the first one stays</td></tr>
+ * <tr><td>{@value #PRICE_OF_NOTHING}</td><td>warning</td><td>a price of 0 for something other than water; a wish for least cost takes it gladly</td></tr>
  * <tr><td>{@value #UNKNOWN_SOURCE}</td><td>error</td><td>a source id that does not resolve (shipped tables only)</td></tr>
  * </table>
  */
@@ -75,6 +77,9 @@ public final class ProblemCodes {
 
   /** A column of no known name. */
   public static final String UNKNOWN_COLUMN = "unknown-column";
+
+  /** A JSON field of no known name. */
+  public static final String UNKNOWN_FIELD = "unknown-field";
 
   /** Two columns of one name. */
   public static final String DUPLICATE_COLUMN = "duplicate-column";
@@ -201,6 +206,9 @@ public final class ProblemCodes {
 
   /** Prices in more than one currency. */
   public static final String CURRENCY_MIXED = "currency-mixed";
+
+  /** A price of 0 for something other than water. */
+  public static final String PRICE_OF_NOTHING = "price-of-nothing";
 
   /** A source id that does not resolve. */
   public static final String UNKNOWN_SOURCE = "unknown-source";

@@ -195,7 +195,7 @@ public final class SwapFile {
     JsonDocument.texts(node, "newOnLabel", r.newOnLabel());
     JsonDocument.texts(node, "offLabel", r.offLabel());
     JsonDocument.texts(node, "neverHeld", r.neverHeld());
-    StartingPhFile.notes(node, r.startingPhAfter().caveats());
+    StartingPhFile.notes(node, r.notes());
     return node;
   }
 }

@@ -719,5 +719,10 @@ public final class CertificateOfAnalysis {
     public CertificateOfAnalysis build() {
       return new CertificateOfAnalysis(this);
     }
+
+    @Override
+    public String toString() {
+      return "certificate of lot " + lot + ", not built yet";
+    }
   }
 }

@@ -677,4 +677,12 @@ public final class ChargeCurve {
    */
   @SuppressWarnings("ArrayRecordComponent")
   public record Moments(double[] mean, double[][] covariance) {}
+
+  @Override
+  public String toString() {
+    return "charge curve with "
+        + groups.size()
+        + " weak groups, strong ions "
+        + (sheetPh == null ? "declared" : "from the sheet pH " + sheetPh);
+  }
 }

@@ -134,6 +134,17 @@ public final class IrritationScores {
     return true;
   }
 
+  @Override
+  public String toString() {
+    long names =
+        layers.stream()
+            .flatMap(l -> l.keySet().stream())
+            .map(n -> n.toLowerCase(Locale.ROOT))
+            .distinct()
+            .count();
+    return "irritation scores of " + names + " INCI names";
+  }
+
   /** Gathers the scores of one table, of which none goes before another; not thread-safe. */
   public static final class Builder {
     private final Map<String, List<Graded>> rows = new LinkedHashMap<>();
@@ -193,6 +204,11 @@ public final class IrritationScores {
         copy.put(name.getKey(), copy.getOrDefault(name.getValue(), List.of()));
       }
       return copy.isEmpty() ? EMPTY : new IrritationScores(List.of(Map.copyOf(copy)));
+    }
+
+    @Override
+    public String toString() {
+      return "scores of " + rows.size() + " INCI names so far";
     }
   }
 }

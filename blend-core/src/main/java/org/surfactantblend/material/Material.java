@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AcidBase;
 import org.surfactantblend.aqueous.Conditions;
@@ -414,10 +415,25 @@ public final class Material {
   /**
    * Remarks for people.
    *
-   * @return free text, may be empty
+   * @return free text, may be empty; several remarks are separated by a semicolon and a space
    */
   public String notes() {
     return notes;
+  }
+
+  /**
+   * The remarks of {@link #notes()} for whoever handles the material: all but those on where a
+   * figure comes from, which are one that begins with "highest rinse-off use" and, last, everything
+   * from "sheet pH" on.
+   *
+   * @return one remark each, in their order; empty when there is none
+   */
+  public List<String> benchNotes() {
+    return Stream.of(notes.split("; ", -1))
+        .map(String::strip)
+        .takeWhile(r -> !r.startsWith("sheet pH"))
+        .filter(r -> !r.isEmpty() && !r.startsWith("highest rinse-off use"))
+        .toList();
   }
 
   /**
@@ -720,6 +736,11 @@ public final class Material {
     public Material build() {
       Require.text("INCI name of " + id, inciName);
       return new Material(this);
+    }
+
+    @Override
+    public String toString() {
+      return id + ", not built yet";
     }
   }
 }

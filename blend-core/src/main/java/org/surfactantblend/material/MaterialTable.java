@@ -247,4 +247,15 @@ public final class MaterialTable {
   public Map<String, AcidBase> acids() {
     return acids;
   }
+
+  @Override
+  public String toString() {
+    long priced = materials.keySet().stream().filter(prices.materialIds()::contains).count();
+    return materials.size()
+        + " materials, "
+        + surfactants.size()
+        + " of them surfactants, "
+        + priced
+        + " priced";
+  }
 }

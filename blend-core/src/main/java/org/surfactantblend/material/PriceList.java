@@ -83,4 +83,11 @@ public final class PriceList {
     copy.put(Require.text("material id", materialId), price);
     return of(currency.isEmpty() ? "cu" : currency, copy);
   }
+
+  @Override
+  public String toString() {
+    return pricePerKg.isEmpty()
+        ? "no prices"
+        : pricePerKg.size() + " prices in " + currency + " per kg";
+  }
 }

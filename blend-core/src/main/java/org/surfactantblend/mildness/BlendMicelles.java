@@ -199,4 +199,9 @@ public final class BlendMicelles {
   public Set<String> sources() {
     return sources;
   }
+
+  @Override
+  public String toString() {
+    return product.map(MixedMicelle::toString).orElse(String.join(", ", missing));
+  }
 }

@@ -374,4 +374,9 @@ public final class BlendedIndex {
     }
     return copy;
   }
+
+  @Override
+  public String toString() {
+    return "blended index of " + size() + " surfactants";
+  }
 }

@@ -92,4 +92,9 @@ public final class InteractionTable {
     copy.put(pair, Objects.requireNonNull(interaction, "interaction"));
     return Map.copyOf(copy);
   }
+
+  @Override
+  public String toString() {
+    return byName.size() + " pairs by name, " + byHeadGroup.size() + " by head group";
+  }
 }

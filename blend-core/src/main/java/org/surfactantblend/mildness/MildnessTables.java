@@ -209,4 +209,16 @@ public final class MildnessTables {
     all.putAll(over);
     return Map.copyOf(all);
   }
+
+  @Override
+  public String toString() {
+    return cmcs.size()
+        + " CMCs, interactions of "
+        + interactions
+        + ", "
+        + (eyeByInci.size() + eyeByFamily.size())
+        + " eye-hazard limits, salt from synthesis of "
+        + saltByFamily.size()
+        + " families";
+  }
 }

@@ -3,6 +3,7 @@ package org.surfactantblend.mildness;
 import java.util.Collections;
 import java.util.List;
 import java.util.Set;
+import org.surfactantblend.quantity.Text;
 
 /**
  * The state of a surfactant mixture at one concentration: what floats singly and what sits in
@@ -156,5 +157,15 @@ public final class MixedMicelle {
    */
   public Set<MicelleCaveat> caveats() {
     return caveats;
+  }
+
+  @Override
+  public String toString() {
+    return components.size()
+        + " surfactants, mixture CMC "
+        + Text.number(mixtureCmc)
+        + " mmol/L, in micelles "
+        + Text.number(micellised)
+        + " mmol/L";
   }
 }

@@ -403,4 +403,9 @@ public final class MixedMicelleModel {
     }
     return copy;
   }
+
+  @Override
+  public String toString() {
+    return "mixed micelles of " + components.size() + " surfactants";
+  }
 }

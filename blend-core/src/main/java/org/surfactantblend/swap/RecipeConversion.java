@@ -357,5 +357,10 @@ public final class RecipeConversion {
     public RecipeConversion convert() {
       return new RecipeConversion(this);
     }
+
+    @Override
+    public String toString() {
+      return recipe.name() + ", grades so far: " + grades.size();
+    }
   }
 }

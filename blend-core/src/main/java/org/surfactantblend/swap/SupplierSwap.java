@@ -140,6 +140,15 @@ public final class SupplierSwap {
     }
   }
 
+  @Override
+  public String toString() {
+    StringBuilder s = new StringBuilder("swap in ").append(blend.name()).append(": ");
+    changes.forEach((id, mix) -> s.append(id).append(" -> ").append(mix).append(", "));
+    return changes.isEmpty()
+        ? s.append("nothing replaced yet").toString()
+        : s.substring(0, s.length() - 2);
+  }
+
   /** A replacement that still needs to be told what comes in. */
   public final class Replacing {
     private final String materialId;
@@ -205,6 +214,11 @@ public final class SupplierSwap {
       Steps s = new Steps(SupplierSwap.this);
       s.changes.put(materialId, mix);
       return new SupplierSwap(s);
+    }
+
+    @Override
+    public String toString() {
+      return "swap in " + blend.name() + ": " + materialId + " -> not named yet";
     }
   }
 

@@ -243,6 +243,42 @@ public final class SwapReport {
   }
 
   /**
+   * What to know beside the figures: what is noted of a new material and was not of the old one,
+   * how a reckoned acid dose goes with a line of that acid, and what limits the trust in the
+   * starting pH.
+   *
+   * @return sentences and clauses for people
+   */
+  public List<String> notes() {
+    Set<String> all = new LinkedHashSet<>();
+    swap.changes.forEach(
+        (id, mix) -> {
+          List<String> known = swap.blend.line(id).orElseThrow().material().benchNotes();
+          for (Material lot : mix.lots()) {
+            List<String> own = new ArrayList<>(lot.benchNotes());
+            own.removeAll(known);
+            if (!own.isEmpty()) {
+              all.add(lot.id() + ": " + String.join("; ", own));
+            }
+          }
+        });
+    if (swap.acid != null && figure("acid dose").isPresent()) {
+      all.add(
+          "acid dose is all the "
+              + swap.acid.id()
+              + " that pH "
+              + Text.number(swap.targetPh)
+              + " needs"
+              + (swap.blend.line(swap.acid.id()).isPresent()
+                  ? ", the line of it above included; the swap leaves that line as it was, so put"
+                      + " the dose in its place"
+                  : "; no line above has it, so it takes the place of water"));
+    }
+    all.addAll(startingPhAfter().caveats());
+    return List.copyOf(all);
+  }
+
+  /**
    * Compares with another swap, line by line.
    *
    * @param other the other report
@@ -557,7 +593,7 @@ public final class SwapReport {
     if (!offLabel.isEmpty()) {
       s.append("  Off the label: ").append(String.join(", ", offLabel)).append('\n');
     }
-    startingPhAfter().caveats().forEach(c -> s.append("  Note: ").append(c).append('\n'));
+    notes().forEach(n -> s.append("  Note: ").append(n).append('\n'));
     s.append("  No swap holds:\n");
     NEVER_HELD.forEach(n -> s.append("    ").append(n).append('\n'));
     return Text.wrapped(s.append("  Compare certificates, make a trial, measure its pH.\n"), 80);

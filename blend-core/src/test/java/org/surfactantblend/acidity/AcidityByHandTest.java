@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.surfactantblend.acidity.ByHand.ACETIC;
+import static org.surfactantblend.acidity.ByHand.IDEAL;
 
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -16,7 +18,6 @@ import org.junit.jupiter.api.function.Executable;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
-import org.surfactantblend.aqueous.AcidBase;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
@@ -33,9 +34,6 @@ import org.surfactantblend.testing.Shop;
 
 /** Figures of titrants, doses and texts worked out by hand. */
 class AcidityByHandTest {
-  private static final Conditions IDEAL = Conditions.ideal(14);
-  private static final AcidBase ACETIC = AcidBase.acid("acetic acid", 4.756);
-
   private static void refused(String message, Executable call) {
     assertEquals(message, assertThrows(IllegalArgumentException.class, call).getMessage());
   }

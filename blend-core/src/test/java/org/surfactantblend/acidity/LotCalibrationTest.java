@@ -4,6 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.surfactantblend.acidity.ByHand.ACETIC;
+import static org.surfactantblend.acidity.ByHand.ACID;
+import static org.surfactantblend.acidity.ByHand.BASE;
+import static org.surfactantblend.acidity.ByHand.IDEAL;
+import static org.surfactantblend.acidity.ByHand.PKA;
 
 import java.util.List;
 import java.util.Locale;
@@ -11,7 +16,6 @@ import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.surfactantblend.aqueous.AcidBase;
-import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.material.AcidBaseGroup;
 import org.surfactantblend.material.CertificateOfAnalysis;
@@ -124,13 +128,6 @@ class LotCalibrationTest {
         () -> LotCalibration.of(glucoside().reading(11.6).freshProduct(5).reading(11.6)));
   }
 
-  private static final Conditions IDEAL = Conditions.ideal(14);
-  private static final double PKA = 4.756;
-  private static final AcidBase ACETIC = AcidBase.acid("acetic acid", PKA);
-  private static final Titrant ACID =
-      Titrant.named("acid").strongIonEqPerKg(-1).group(ACETIC, 1e-6).build();
-  private static final Titrant BASE =
-      Titrant.named("base").strongIonEqPerKg(1).group(ACETIC, 1e-6).build();
   private static final Range STRONG = Range.of(0.2, 0.3, 0.5);
 
   private static AcidBaseGroup group(String name, double pKa, @Nullable Range range, Range amount) {

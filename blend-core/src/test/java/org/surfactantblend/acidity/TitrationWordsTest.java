@@ -4,6 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.surfactantblend.acidity.ByHand.ACETIC;
+import static org.surfactantblend.acidity.ByHand.ACID;
+import static org.surfactantblend.acidity.ByHand.BASE;
+import static org.surfactantblend.acidity.ByHand.IDEAL;
+import static org.surfactantblend.acidity.ByHand.PKA;
 
 import java.util.List;
 import java.util.OptionalDouble;
@@ -11,7 +16,6 @@ import org.apache.commons.math3.distribution.NormalDistribution;
 import org.junit.jupiter.api.Test;
 import org.surfactantblend.acidity.NextDose.Action;
 import org.surfactantblend.aqueous.AcidBase;
-import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.material.AcidBaseGroup;
 import org.surfactantblend.material.ChargeClass;
@@ -275,15 +279,10 @@ class TitrationWordsTest {
     assertFalse(begin().flags().stream().anyMatch(ReadingFlag::held));
   }
 
-  // Made-up lots in ideal water, so that every figure can be worked out by hand.
-  private static final Conditions IDEAL = Conditions.ideal(14);
-  private static final double PKA = 4.756;
-  private static final AcidBase ACETIC = AcidBase.acid("acetic acid", PKA);
-  private static final Titrant ACID =
-      Titrant.named("acid").strongIonEqPerKg(-1).group(ACETIC, 1e-6).build();
-  private static final Titrant BASE =
-      Titrant.named("base").strongIonEqPerKg(1).group(ACETIC, 1e-6).build();
   private static final double LN_10 = Math.log(10);
+
+  /** The deviations below which a normal figure lies with that chance. */
+  private static final double ONE_IN_FIFTY = -2.05375;
 
   /** Ranges of typical grades are not limits: their spread counts this much more. */
   private static final double WIDENED = 1.15;
@@ -354,6 +353,27 @@ class TitrationWordsTest {
       double from = charge(ph) - dosed + shift;
       double variance = Math.log1p(Math.pow(deviation() / from, 2));
       return Math.exp(Math.log(from) - variance / 2 + normal * Math.sqrt(variance)) - shift;
+    }
+
+    Doses doses(double dosed) {
+      return new Doses(
+          100 * (charge(4.2) - dosed),
+          100 * need(4.1, dosed, ONE_IN_FIFTY),
+          100 * need(4.1, dosed, -1.40507));
+    }
+  }
+
+  /**
+   * Grams of strong acid for 100 g that go to pH 4.2 in the middle, and past 4.1 with one chance in
+   * fifty or, where that teaches too little, 8 in a hundred.
+   */
+  private record Doses(double middle, double safe, double shortcut) {
+    double least() {
+      return Math.max(0.36 * middle, Math.min(0.5 * middle, shortcut));
+    }
+
+    double told() {
+      return Math.min(middle, Math.max(safe, least()));
     }
   }
 
@@ -452,7 +472,7 @@ class TitrationWordsTest {
     NextDose next = t.next();
     assertEquals(
         "the largest dose that goes past 4.10 with at most 2 % probability", next.reason());
-    assertEquals(100 * known.need(4.1, 0.02, -2.05375), next.dose().inGrams(), 2e-3);
+    assertEquals(100 * known.need(4.1, 0.02, ONE_IN_FIFTY), next.dose().inGrams(), 2e-3);
     assertEquals(t.phAfter(next.dose().inGrams()), next.expectedReading(), 1e-9);
     assertEquals(t.phNow(), next.phNow(), 1e-12);
     // At one chance in ten it is more.
@@ -474,21 +494,18 @@ class TitrationWordsTest {
       known.precision /= 9;
       known.read(4.9, meter, 0);
       known.read(4.75, meter, 0.02);
-      double middle = 100 * (known.charge(4.2) - 0.02);
-      double safe = 100 * known.need(4.1, 0.02, -2.05375);
-      double shortcut = 100 * known.need(4.1, 0.02, -1.40507);
-      double least = Math.max(0.36 * middle, Math.min(0.5 * middle, shortcut));
+      Doses by = known.doses(0.02);
       NextDose next = t.next();
-      assertEquals(Math.max(safe, least), next.dose().inGrams(), 5e-3, meter + "\n" + t);
+      assertEquals(by.told(), next.dose().inGrams(), 5e-3, meter + "\n" + t);
       assertEquals(
-          safe < least,
+          by.safe < by.least(),
           next.reason()
               .equals(
                   "a good part of what is left, at a greater risk than asked for: a smaller dose"
                       + " teaches too little"),
           next.reason());
-      assertTrue(safe < least, "the rule is needed at " + meter);
-      little |= shortcut < 0.36 * middle;
+      assertTrue(by.safe < by.least(), "the rule is needed at " + meter);
+      little |= by.shortcut < 0.36 * by.middle;
     }
     assertTrue(little, "once even the greater risk gave too little");
   }
@@ -895,13 +912,9 @@ class TitrationWordsTest {
       known.precision /= 4;
       known.read(4.9, meter, 0);
       known.read(4.5, meter, 0.05);
-      double middle = 100 * (known.charge(4.2) - 0.05);
-      double safe = 100 * known.need(4.1, 0.05, -2.05375);
-      double shortcut = 100 * known.need(4.1, 0.05, -1.40507);
-      double least = Math.max(0.36 * middle, Math.min(0.5 * middle, shortcut));
-      assertEquals(
-          Math.min(middle, Math.max(safe, least)), t.next().dose().inGrams(), 0.01, "" + meter);
-      halved |= safe < least && shortcut > 0.5 * middle;
+      Doses by = known.doses(0.05);
+      assertEquals(by.told(), t.next().dose().inGrams(), 0.01, "" + meter);
+      halved |= by.safe < by.least() && by.shortcut > 0.5 * by.middle;
     }
     assertTrue(halved, "the half was the limit once");
   }

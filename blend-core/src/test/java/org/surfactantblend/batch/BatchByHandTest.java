@@ -24,6 +24,7 @@ import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.Range;
 import org.surfactantblend.quantity.Scale;
+import org.surfactantblend.testing.Says;
 import org.surfactantblend.testing.Shop;
 
 /** Figures worked out by hand: sulf is 27 % active, beta 30 %. */
@@ -268,6 +269,21 @@ class BatchByHandTest {
         plan(blend(20.03, 0), 1000).on(FIVE, TENTH).water().orElseThrow().pours().stream()
             .map(BatchLine::weighGrams)
             .toList());
+  }
+
+  @Test
+  void waterThatIsWeighedAtOnceShowsTheRecipeLikeEveryLine() {
+    // 1.03 g of the sulfate is weighed as 1.0: 0.03 g are left to the water, which rounds to 99.
+    BatchSheet sheet = plan(blend(1.03, 0), 100).on(TENTH);
+    WaterLine water = sheet.water().orElseThrow();
+    assertEquals(99, water.residualGrams(), 1e-9);
+    BatchLine pour = water.pours().get(0);
+    assertEquals(98.97, pour.percent());
+    assertEquals(98.97, pour.exactGrams(), 1e-9);
+    assertEquals(99, pour.weighGrams());
+    assertEquals(0.03 / 98.97 * 100, pour.errorPercent(), 1e-9);
+    Says.parts(sheet.text(), "  98.970     98.970       99.0     0.03 0.1 g\n");
+    assertEquals(List.of(pour), sheet.orderOfAddition().get(Phase.WATER));
   }
 
   @Test

@@ -42,6 +42,33 @@ class BatchRoomTest {
   }
 
   @Test
+  void whatIsNotedOfAMaterialStandsOnTheSheetOnce() {
+    Material gels =
+        CASE.grade("CB1").toBuilder()
+            .notes("gels when thinned to 30-60 %; warm gently; sheet pH: two sheets; they differ")
+            .build();
+    BatchSheet sheet =
+        BatchSheet.of(
+                Blend.named("wash")
+                    .line(gels, 12)
+                    .line(gels.toBuilder().lot("L2").build(), 3)
+                    .upToHundredWith(CASE.grade("WATER")))
+            .mass(Mass.grams(500))
+            .on(Scale.of(0.1, 500));
+    assertEquals(List.of("CB1: gels when thinned to 30-60 %; warm gently"), sheet.notes());
+    String note = "  Note: CB1: gels when thinned to 30-60 %; warm gently\n";
+    assertEquals(2, sheet.text().split(note, -1).length, sheet.text());
+  }
+
+  @Test
+  void aBatchAsWeighedSaysHowMuchIsInTheKettle() {
+    AsWeighed batch = AsWeighed.of(trial()).evaporated(Mass.grams(10));
+    assertEquals(
+        trial().blend().name() + ", " + batch.mass() + " in the kettle of 250 g planned",
+        batch.toString());
+  }
+
+  @Test
   void phasesComeInTheirOrder() {
     Material powder =
         Material.builder("allantoin")

@@ -106,7 +106,8 @@ class BlendTest {
   @Test
   void linesMustAddUpToAHundred() {
     assertEquals(
-        "lines of b added up to 105.0, allowed is at most 100 % m/m",
+        "lines of b added up to 105 % m/m as supplied, allowed is at most 100: take 5 off, or divide"
+            + " every line by 1.05 to keep their proportions",
         message(
             () ->
                 Blend.named("b")
@@ -114,8 +115,12 @@ class BlendTest {
                     .line(Shop.SULF, 45)
                     .upToHundredWith(Shop.WATER)));
     assertEquals(
-        "lines of b added up to 60.0, allowed is 100 % m/m as supplied",
+        "lines of b added up to 60 % m/m as supplied, allowed is 100: fill up the 40 that are missing,"
+            + " usually with water (upToHundredWith)",
         message(() -> Blend.named("b").line(Shop.BETA, 60).build()));
+    assertTrue(
+        message(() -> Blend.named("b").line(Shop.BETA, 50).line(Shop.SULF, 50.00001).build())
+            .contains("take 0.00001 off"));
     assertEquals(
         "as-supplied percent was -1.0, allowed is 0.0 to 100.0 % m/m as supplied",
         message(() -> Blend.named("b").line(Shop.BETA, -1)));

@@ -108,6 +108,29 @@ class BriefTest {
         codes(problems));
     assertEquals("9.8 to 10.2 % active after 8.8 to 9.2 % active", problems.get(0).found());
     assertTrue(problems.get(1).place().toString().contains("share of anionic"));
+    assertEquals("keep the tighter one", problems.get(0).advice());
+    assertEquals("add the two amounts", problems.get(3).advice());
+  }
+
+  @Test
+  void whoeverVariesABriefIsToldHowARequirementIsReplaced() {
+    Brief brief = wash().share(ChargeClass.ANIONIC, 0, 50).fixed("glycerin", 3).build();
+    List<Problem> problems =
+        problems(
+            brief.toBuilder()
+                .share(ChargeClass.ANIONIC, 10, 40)
+                .startingPh(5, 6)
+                .startingPh(6, 7)
+                .fixed("glycerin", 2));
+    assertEquals(
+        List.of(
+            "to replace what the brief asks: brief.withRequirement(1, ...), and toBuilder() of that"
+                + " for the rest",
+            "keep the tighter one",
+            "a fixed line of a finished brief stays: build a new brief to change it"),
+        problems.stream().map(Problem::advice).toList());
+    Requirement other = Requirement.of(Requirement.Kind.CLASS_SHARE, "anionic", 10, 40);
+    assertEquals(other, brief.withRequirement(1, other).toBuilder().build().requirements().get(1));
   }
 
   @Test

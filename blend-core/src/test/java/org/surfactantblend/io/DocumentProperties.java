@@ -327,8 +327,7 @@ class DocumentProperties {
     // What cannot be used is so for its figures, never for its shape.
     for (JsonNode p : Schemas.tree(answer.json()).path("problems")) {
       assertTrue(
-          !List.of("json-type", "missing-value", "unknown-column")
-              .contains(p.path("code").asText()),
+          !List.of("json-type", "missing-value", "unknown-field").contains(p.path("code").asText()),
           p + "\n" + json);
     }
     assertEquals(answer, Requests.answer(Input.text("request", json), TABLE));

@@ -41,7 +41,7 @@ class JsonSchemaTest {
           ProblemCodes.DECIMAL_COMMA,
           ProblemCodes.PERCENT_SIGN,
           ProblemCodes.YES_NO,
-          ProblemCodes.UNKNOWN_COLUMN);
+          ProblemCodes.UNKNOWN_FIELD);
 
   static List<String> examples() {
     return Schemas.examples();

@@ -384,6 +384,28 @@ class MaterialCsvTest {
   }
 
   @Test
+  void aDuplicateOfAFaultyRowIsToldAndNeitherIsKept() {
+    Loaded<List<Material>> loaded =
+        read(HEADER + GOOD.replace(",30,", ",thirty,") + GOOD + GOOD.replace(",30,", ",x,"));
+    List<Problem> twice =
+        loaded.problems().stream().filter(p -> p.code().equals("duplicate-id")).toList();
+    assertEquals(List.of(3, 4), twice.stream().map(p -> p.place().row()).toList());
+    assertEquals(
+        "the earlier row has a fault, so neither is kept: give this one an id of its own, or remove"
+            + " one of the two",
+        twice.get(0).advice());
+    assertEquals(List.of(), loaded.value());
+  }
+
+  @Test
+  void aMaterialForNothingIsWarnedOf() {
+    Loaded<List<Material>> loaded =
+        read("id,inci_name,price_per_kg\nmy-glycerin,Glycerin,0\nmy-water,Aqua,0\n");
+    assertEquals(2, only(loaded, "price-of-nothing").place().row());
+    assertIds(loaded, "my-glycerin", "my-water");
+  }
+
+  @Test
   void aDuplicateIdKeepsTheFirstRow() {
     Loaded<List<Material>> loaded = read(HEADER + GOOD + GOOD.replace(",30,", ",29,"));
     assertAt(
@@ -392,7 +414,7 @@ class MaterialCsvTest {
         3,
         "id",
         "'betaine-mine'",
-        "the earlier row is kept: give this one an id of its own, or remove it");
+        "the earlier row is kept: give this one an id of its own, or remove one of the two");
     assertEquals(30, loaded.value().get(0).activePercent().typical());
   }
 

@@ -118,7 +118,7 @@ class MaterialJsonTest {
                 + GOOD.replace("\"family\"", "\"famly\"").replace("\"high\": 6", "\"hihg\": 6")
                 + "]}");
     List<Problem> unknown =
-        loaded.problems().stream().filter(p -> p.code().equals("unknown-column")).toList();
+        loaded.problems().stream().filter(p -> p.code().equals("unknown-field")).toList();
     assertEquals(
         List.of("'versoin'", "'famly'", "'hihg'"), unknown.stream().map(Problem::found).toList());
     assertEquals(
@@ -179,7 +179,7 @@ class MaterialJsonTest {
   void aTypeNamedInTheTextIsOnlyAnUnknownField() {
     Loaded<List<Material>> loaded =
         read("[" + GOOD.replace("{\"id\"", "{\"@class\": \"java.lang.Runtime\", \"id\"") + "]");
-    assertEquals("unknown-column", only(loaded).code());
+    assertEquals("unknown-field", only(loaded).code());
     assertEquals(1, loaded.value().size());
   }
 

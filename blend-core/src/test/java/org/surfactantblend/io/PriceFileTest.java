@@ -80,13 +80,27 @@ class PriceFileTest {
             .orElseThrow();
     assertEquals("EUR", prices.currency());
     assertEquals(1.5, prices.pricePerKg("glycerin").orElseThrow());
+    assertEquals("2 prices in EUR per kg", prices.toString());
+    assertEquals(List.of(), json(PriceFile.writeJson(prices)).problems());
+    assertEquals("no prices", PriceList.EMPTY.toString());
+  }
+
+  @Test
+  void whatCostsNothingIsWarnedOfUnlessItIsWater() {
+    Loaded<PriceList> csv = csv("material_id,price_per_kg\nglycerin,0\nwater,0\n");
+    assertEquals(List.of("price-of-nothing prices.csv row 2 column price_per_kg"), places(csv));
+    assertEquals(0, csv.orElseThrow().pricePerKg("glycerin").orElseThrow());
+    assertEquals("leave the price out while it is not known", csv.problems().get(0).advice());
+    assertEquals(
+        List.of("price-of-nothing prices.json $.pricesPerKg.glycerin"),
+        places(json("{\"pricesPerKg\": {\"glycerin\": 0, \"water\": 0}}")));
   }
 
   @Test
   void faultsInJson() {
     assertEquals(
         List.of(
-            "unknown-column prices.json $.curency",
+            "unknown-field prices.json $.curency",
             "decimal-comma prices.json $.pricesPerKg.glycerin",
             "json-type prices.json $.pricesPerKg.water",
             "unknown-material prices.json $.pricesPerKg.x"),

@@ -30,6 +30,7 @@ import org.surfactantblend.solve.Sensitivity;
 import org.surfactantblend.solve.SolvedBlend;
 import org.surfactantblend.solve.TradeOff;
 import org.surfactantblend.testing.Recheck;
+import org.surfactantblend.testing.Says;
 
 /** Requests that are as they should be, and everything that people and programs send instead. */
 class RequestsTest {
@@ -326,6 +327,13 @@ class RequestsTest {
         problems(
             Schemas.example("starting-ph")
                 .replace("\"asSuppliedPercent\": 17.6", "\"asSuppliedPercent\": 97")));
+    Says.parts(
+        answer(
+                Schemas.example("starting-ph")
+                    .replace("\"asSuppliedPercent\": 17.6", "\"asSuppliedPercent\": 97"))
+            .json(),
+        " % m/m as supplied, allowed is at most 100: take ",
+        " off, or divide every line by ");
     assertEquals(
         List.of("number-range $.replacements[0]"),
         problems(
@@ -467,7 +475,7 @@ class RequestsTest {
     assertEquals(Requests.Outcome.MET, answer.outcome());
     JsonNode tree = Schemas.tree(answer.json());
     assertEquals("file:///etc/hostname", tree.path("name").asText());
-    assertEquals("unknown-column", tree.path("problems").get(0).path("code").asText());
+    assertEquals("unknown-field", tree.path("problems").get(0).path("code").asText());
   }
 
   @Test

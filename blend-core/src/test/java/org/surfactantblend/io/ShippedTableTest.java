@@ -18,6 +18,7 @@ import org.surfactantblend.material.Constituent;
 import org.surfactantblend.material.Family;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.material.PriceList;
 import org.surfactantblend.problem.Loaded;
 import org.surfactantblend.problem.Problem;
 import org.surfactantblend.quantity.Range;
@@ -42,6 +43,12 @@ class ShippedTableTest {
   @Test
   void thereAreEnoughGradesForAShop() {
     assertTrue(table.surfactants().size() >= 45, () -> table.surfactants().size() + " grades");
+    assertEquals(
+        table.materials().size()
+            + " materials, "
+            + table.surfactants().size()
+            + " of them surfactants, 1 priced",
+        table.priced(PriceList.EMPTY.with("water", 0).with("elsewhere", 1)).toString());
     int others = table.materials().size() - table.surfactants().size();
     assertTrue(others >= 25, () -> others + " other materials");
   }
@@ -81,6 +88,23 @@ class ShippedTableTest {
     assertEquals(1, betaine.family().permanentCharge());
     assertTrue(betaine.groups().stream().anyMatch(g -> g.name().equals("fatty acid")));
     assertEquals("COM", betaine.sources().get("salt"));
+  }
+
+  @Test
+  void notesForTheBenchLeaveOutWhereAFigureComesFrom() {
+    assertEquals(
+        List.of(
+            "dilution passes through a stiffer gel at about 30-65 % active",
+            "free alkali up to 0.1 % sodium hydroxide"),
+        table.get("sodium-laureth-sulfate-70").benchNotes());
+    Material betaine = table.get("cocamidopropyl-betaine-37");
+    assertTrue(betaine.notes().contains("; highest rinse-off use in a survey 11 %"));
+    assertEquals(
+        List.of(
+            "do not take the solids (about 46 %) for active matter",
+            "the salt follows from the making: 6.3 % at 37.5 % active", "may set below about 5 C"),
+        betaine.benchNotes());
+    assertEquals(List.of(), table.get("water").benchNotes());
   }
 
   @Test

@@ -375,8 +375,25 @@ class SwapByHandTest {
       Blend withDose = dosed.line(Shop.CITRIC, dose).upToHundredWith(Shop.WATER);
       assertEquals(target, StartingPh.of(withDose).typical(), 1e-5);
       assertEquals(dose, figure(report, "acid dose").after(), 1e-9);
+      Blend withoutAcid = bare.upToHundredWith(Shop.WATER);
+      String needs = "acid dose is all the citric that pH " + target + " needs";
+      assertEquals(
+          needs
+              + ", the line of it above included; the swap leaves that line as it was, so put the"
+              + " dose in its place",
+          report.notes().get(0));
+      assertTrue(report.summary().contains("Note: " + needs), report.summary());
+      assertEquals(
+          needs + "; no line above has it, so it takes the place of water",
+          SupplierSwap.in(withoutAcid)
+              .replace("sulf")
+              .with(lot)
+              .correctedWith(Shop.CITRIC, target)
+              .report()
+              .notes()
+              .get(0));
       // The starting pH is that before the acid.
-      double start = StartingPh.of(bare.upToHundredWith(Shop.WATER)).typical();
+      double start = StartingPh.of(withoutAcid).typical();
       assertEquals(start, figure(report, "starting pH").before(), 1e-9);
       assertEquals(start, report.startingPhBefore().typical(), 1e-9);
       assertEquals(start, report.startingPhAfter().typical(), 1e-9);
@@ -390,6 +407,7 @@ class SwapByHandTest {
     SwapReport none =
         SupplierSwap.in(blend).replace("sulf").with(lot).correctedWith(Shop.DECYL, 5.5).report();
     assertTrue(none.figure("acid dose").isEmpty());
+    assertEquals(none.startingPhAfter().caveats(), none.notes());
   }
 
   @Test

@@ -126,6 +126,28 @@ class SwapRoomTest {
   }
 
   @Test
+  void whatIsNotedOfTheNewMaterialAndWasNotOfTheOldIsTold() {
+    Material old = DECYL_50.toBuilder().notes("hazy in the cold").build();
+    Material fresh = DECYL_53.toBuilder().notes("gels when thinned; hazy in the cold").build();
+    Blend wash = Blend.named("wash").line(old, 10).upToHundredWith(WATER);
+    SwapReport report = SupplierSwap.in(wash).replace("decyl-50").with(fresh).report();
+    assertEquals("decyl-53: gels when thinned", report.notes().get(0));
+    assertTrue(report.summary().contains("  Note: decyl-53: gels when thinned\n"));
+    Material lot = old.toBuilder().lot("L7").build();
+    SwapReport same = SupplierSwap.in(wash).replace("decyl-50").with(lot).report();
+    assertEquals(same.startingPhAfter().caveats(), same.notes());
+  }
+
+  @Test
+  void aSwapSaysWhatIsReplacedByWhat() {
+    SupplierSwap none = SupplierSwap.in(TEACHER);
+    assertEquals("swap in " + TEACHER.name() + ": nothing replaced yet", none.toString());
+    assertEquals(
+        "swap in " + TEACHER.name() + ": decyl-50 -> decyl-53, betaine-30 -> betaine-34",
+        none.replace("decyl-50").with(DECYL_53).replace("betaine-30").with(BETAINE_34).toString());
+  }
+
+  @Test
   void aRecipeWithoutGradesHasIntervals() {
     MaterialTable table =
         MaterialTable.of(

@@ -120,6 +120,7 @@ public final class BatchSheetPage {
     startUp(s, sheet);
     lines(s, sheet);
     premixes(s, sheet);
+    notes(s, sheet);
     made(s, sheet);
     readings(s);
     close(s, sheet);
@@ -233,6 +234,15 @@ public final class BatchSheetPage {
           .append(l.advice())
           .append(".</li>\n");
     }
+    s.append("</ul>\n");
+  }
+
+  private static void notes(StringBuilder s, BatchSheet sheet) {
+    if (sheet.notes().isEmpty()) {
+      return;
+    }
+    s.append("<h2>Notes on the materials</h2>\n<ul class=\"small\">\n");
+    sheet.notes().forEach(n -> s.append("<li>").append(text(n)).append("</li>\n"));
     s.append("</ul>\n");
   }
 

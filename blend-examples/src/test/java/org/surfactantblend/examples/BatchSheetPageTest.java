@@ -63,6 +63,18 @@ class BatchSheetPageTest {
   }
 
   @Test
+  void whatIsNotedOfTheMaterialsIsOnThePage() throws Exception {
+    BatchSheet sheet = BatchSheetPage.example();
+    List<String> items =
+        all(parsed(sheet).getDocumentElement(), "li").stream()
+            .map(Element::getTextContent)
+            .toList();
+    assertTrue(
+        sheet.notes().contains("allantoin: dissolves to about 0.5 % at 25 C and 0.2 % at 6-8 C"));
+    assertTrue(items.containsAll(sheet.notes()), items.toString());
+  }
+
+  @Test
   void thePhTableIsEmptyAndLongEnough() throws Exception {
     Element table =
         all(parsed(BatchSheetPage.example()).getDocumentElement(), "table").stream()
