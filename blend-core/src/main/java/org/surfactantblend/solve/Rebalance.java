@@ -11,6 +11,7 @@ import org.surfactantblend.optimise.DualSimplex;
 import org.surfactantblend.optimise.LinearProgram;
 import org.surfactantblend.optimise.LpSolution;
 import org.surfactantblend.quantity.Require;
+import org.surfactantblend.quantity.Text;
 
 /**
  * Finds what to put to masses that are already there so that contents come out as planned.
@@ -283,5 +284,14 @@ public final class Rebalance {
   private static double @Nullable [] solution(LinearProgram programme, int length) {
     LpSolution s = new DualSimplex().solve(programme);
     return s.isOptimal() ? Arrays.copyOf(s.x(), length) : null;
+  }
+
+  @Override
+  public String toString() {
+    return held.size()
+        + " contents to hold in "
+        + Text.number(leastTotal)
+        + " to "
+        + Text.number(mostTotal);
   }
 }

@@ -66,4 +66,9 @@ public final class SearchBudget {
                         ratio || p.found() == 0 ? Double.NaN : p.best(),
                         ratio ? Double.NEGATIVE_INFINITY : p.bound())));
   }
+
+  @Override
+  public String toString() {
+    return this == NONE ? "no search budget" : "search budget of the caller";
+  }
 }
