@@ -13,7 +13,8 @@ import org.jspecify.annotations.Nullable;
  *     larger of what the one has and the other has not, and the reverse. Above 1 the list is built
  *     one by one, each the best that differs enough from all before
  * @param exactTies whether supports of equal cost are all looked at, so that ties are settled by
- *     the sorted list of indices; without it one of them is taken, always the same one
+ *     their size, the smaller first, and then by the sorted list of indices; without it one of them
+ *     is taken, always the same one
  * @param keepGoing asked before each node; on false the search stops with the best so far
  * @param progress told of each support that enters the list, and every 256 nodes
  * @param leafCheck asked for each support that would enter the list

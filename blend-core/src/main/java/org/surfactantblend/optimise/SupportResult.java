@@ -5,7 +5,8 @@ import java.util.List;
 /**
  * What a support search found. Immutable.
  *
- * @param choices the supports in order of cost, equal costs by sorted list of indices
+ * @param choices the supports in order of cost, equal costs by size and then by sorted list of
+ *     indices
  * @param complete whether the search ran to its end: there is then no better list
  * @param bound no support that is not listed costs less than this; when complete, the cost of the
  *     last choice, or positive infinity when the list holds all there are

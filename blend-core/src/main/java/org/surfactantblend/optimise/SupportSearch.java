@@ -697,33 +697,50 @@ public final class SupportSearch {
     private boolean precedes(int[] support, double cost, SupportResult.Choice other) {
       double difference = cost - other.cost();
       return Math.abs(difference) <= tie(cost)
-          ? Arrays.compare(support, other.members()) < 0
+          ? isSimpler(support, other.members())
           : difference < 0;
     }
 
+    private static boolean isSimpler(int[] support, int[] other) {
+      return support.length == other.length
+          ? Arrays.compare(support, other) < 0
+          : support.length < other.length;
+    }
+
     /**
-     * Whether, at a cost equal to the last choice's, a support that comes before it by its indices
-     * is still open.
+     * Whether, at a cost equal to the last choice's, a support that comes before it because it is
+     * smaller, or by its indices, is still open.
      */
     private boolean canPrecede() {
       SupportResult.Choice last = choices.get(choices.size() - 1);
       if (kernel.z < last.cost() - tie(last.cost())) {
         return true;
       }
-      int s = 0;
-      for (int v : last.members()) {
-        while (s < size && decision[s] == OUT) {
-          s++;
-        }
-        if (s == size) {
-          return true; // a true beginning of the list
-        }
-        if (variable[s] != v) {
-          return variable[s] < v;
-        }
-        s++;
+      if (isOnlyPoint()) {
+        return false; // it has been judged
       }
-      return false;
+      if (inCount < last.members().length) {
+        return true;
+      }
+      int[] decided = new int[inCount];
+      int k = 0;
+      for (int s = 0; s < size; s++) {
+        if (decision[s] == IN) {
+          decided[k++] = variable[s];
+        }
+      }
+      return isSimpler(decided, last.members());
+    }
+
+    /** Whether every other point of the present node costs more: nothing may move for nothing. */
+    private boolean isOnlyPoint() {
+      double free = 1e-7 * lp.costMax;
+      for (int k = 0; k < kernel.total; k++) {
+        if (kernel.dir[k] != 0 && Math.abs(kernel.d[k]) <= free) {
+          return false;
+        }
+      }
+      return true;
     }
 
     private void report() {

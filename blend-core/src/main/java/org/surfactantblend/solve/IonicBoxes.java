@@ -178,8 +178,9 @@ final class IonicBoxes {
     AqueousState ideal = end.stateAt(0);
     AqueousState strongest = end.stateAt(end.activityPeak());
     double driest = leastOf(rows, end.water());
-    double fewest = leastOf(rows, end.ions(ideal));
-    double most = -leastOf(rows, Arrays.stream(end.ions(strongest)).map(x -> -x).toArray());
+    double fewest = leastOf(rows, end.ions(ideal, loop.high()));
+    double most =
+        -leastOf(rows, Arrays.stream(end.ions(strongest, loop.high())).map(x -> -x).toArray());
     if (Double.isInfinite(driest) || Double.isInfinite(fewest) || Double.isInfinite(most)) {
       return null;
     }
@@ -205,7 +206,7 @@ final class IonicBoxes {
         rows.add(new Row(better, Double.NEGATIVE_INFINITY, objective.isRatio() ? 0 : wish));
       }
       for (int k = 0; k < ranges.length; k++) {
-        rows.add(ph.get(k).row(ranges[k], programme.upper));
+        rows.add(ph.get(k).row(ranges[k], loop.high()));
       }
       boolean narrower = false;
       for (int k = 0; k < ranges.length; k++) {
@@ -250,14 +251,14 @@ final class IonicBoxes {
     List<Row> rows = new ArrayList<>(loop.linear());
     for (int i = 0; i < ph.size(); i++) {
       IonicRange side = new IonicRange(box.least()[i], box.greatest()[i]);
-      rows.add(ph.get(i).row(side, programme.upper));
-      addIonicRows(rows, ph.get(i), side);
+      rows.add(ph.get(i).row(side, loop.high()));
+      addIonicRows(rows, ph.get(i), side, loop.high());
     }
     return rows;
   }
 
   /** Rows that keep the ionic strength of a blend inside an interval. */
-  private static void addIonicRows(List<Row> rows, PhEnd end, IonicRange side) {
+  private static void addIonicRows(List<Row> rows, PhEnd end, IonicRange side, double[] usable) {
     double slack = 1e-9;
     // Ions grow with the activity term, which rises to one peak: the least is at an end.
     AqueousState low = end.stateAt(side.least());
@@ -268,13 +269,15 @@ final class IonicBoxes {
         side.greatest() - Math.min(low.ownIonicStrength(), high.ownIonicStrength()) + slack;
     double atLeast = side.least() - most.ownIonicStrength() - slack;
     double[] water = end.water();
-    double[] ionsLow = end.ions(low);
-    double[] ionsHigh = end.ions(high);
+    double[] ionsLow = end.ions(low, usable);
+    double[] ionsHigh = end.ions(high, usable);
     double[] notMore = new double[water.length];
-    double[] notLess = end.ions(most);
+    double[] notLess = end.ions(most, usable);
     for (int j = 0; j < water.length; j++) {
-      notMore[j] = Math.min(ionsLow[j], ionsHigh[j]) - atMost * water[j];
-      notLess[j] -= atLeast * water[j];
+      if (usable[j] != 0) {
+        notMore[j] = Math.min(ionsLow[j], ionsHigh[j]) - atMost * water[j];
+        notLess[j] -= atLeast * water[j];
+      }
     }
     rows.add(new Row(notMore, Double.NEGATIVE_INFINITY, 0));
     rows.add(new Row(notLess, 0, Double.POSITIVE_INFINITY));

@@ -237,12 +237,16 @@ final class PhEnd {
         + (titrant.waterKgPerKg() - 1) * state.hydrogenLessHydroxide();
   }
 
-  /** What each column adds to the ions of the ionic strength in a state. */
-  double[] ions(AqueousState state) {
+  /**
+   * What each column adds to the ions of the ionic strength in a state.
+   *
+   * @param high the greatest mass fractions; columns that cannot be used are not looked at
+   */
+  double[] ions(AqueousState state, double[] high) {
     double extra = addedIons(state);
     double[] all = new double[curves.length];
     for (int j = 0; j < all.length; j++) {
-      all[j] = ions(j, state) + extra;
+      all[j] = high[j] == 0 ? 0 : ions(j, state) + extra;
     }
     return all;
   }

@@ -85,9 +85,11 @@ final class BruteForce {
     }
     found.sort(
         (a, b) ->
-            Math.abs(a.cost() - b.cost()) <= tie
-                ? Arrays.compare(array(a), array(b))
-                : Double.compare(a.cost(), b.cost()));
+            Math.abs(a.cost() - b.cost()) > tie
+                ? Double.compare(a.cost(), b.cost())
+                : a.support().size() != b.support().size()
+                    ? Integer.compare(a.support().size(), b.support().size())
+                    : Arrays.compare(array(a), array(b)));
     return found;
   }
 

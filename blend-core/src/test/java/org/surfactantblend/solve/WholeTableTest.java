@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.time.Duration;
+import java.util.Map;
 import java.util.Random;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -96,5 +97,27 @@ class WholeTableTest {
 
   private static Brief with(double low, double high) {
     return everyLot(9, 0.5, low, high).share(ChargeClass.ANIONIC, 20, 60).build();
+  }
+
+  @Test
+  void ofThousandsOfEquallyGoodSetsTheSmallestComeFirst() {
+    Brief brief =
+        Brief.named("equally good")
+            .totalActive(14, 0)
+            .startingPh(5, 5.1)
+            .share(ChargeClass.ANIONIC, 20, 60)
+            .nearestToShares(Map.of(ChargeClass.AMPHOTERIC, 45.0, ChargeClass.NONIONIC, 30.0))
+            .build();
+    Alternatives all =
+        assertTimeoutPreemptively(
+            LIMIT, () -> BlendSolver.alternatives(brief, TABLE, 5, 1, SearchBudget.none()));
+    assertEquals(5, all.blends().size());
+    for (SolvedBlend s : all.blends()) {
+      Recheck.result(s, TABLE.prices());
+      assertEquals(0, s.wishValue(), 1e-6);
+      long surfactants =
+          s.blend().lines().stream().filter(l -> l.material().isSurfactant()).count();
+      assertEquals(3, surfactants, s::toString);
+    }
   }
 }
