@@ -295,14 +295,13 @@ public final class DualSimplex {
         dir[k] = lo[k] == up[k] ? 0 : upper ? -1 : 1;
       }
     }
-    bindBounds();
     return refactor();
   }
 
   /** Runs to the end with the final check; answers OPTIMAL or INFEASIBLE. */
   int solveLoaded() {
     try {
-      return runAndCheck(Double.POSITIVE_INFINITY);
+      return runAndCheck();
     } catch (Stuck first) {
       return solveCarefully();
     }
@@ -325,7 +324,7 @@ public final class DualSimplex {
   /** The final check of a basic point at which {@link #runSafely(double)} answered OPTIMAL. */
   int checkSafely() {
     try {
-      return runAndCheck(Double.POSITIVE_INFINITY);
+      return runAndCheck();
     } catch (Stuck first) {
       return solveCarefully();
     }
@@ -345,7 +344,7 @@ public final class DualSimplex {
     bland = true;
     coldStart();
     try {
-      int status = runAndCheck(Double.POSITIVE_INFINITY);
+      int status = runAndCheck();
       pivots += spent;
       return status;
     } catch (Stuck second) {
@@ -358,11 +357,10 @@ public final class DualSimplex {
    * Pivots to the end, then recomputes point and reduced costs from the original numbers until they
    * stand.
    */
-  int runAndCheck(double cutoff) {
+  private int runAndCheck() {
     for (int attempt = 0; attempt < 12; attempt++) {
-      int status = run(cutoff);
-      if (status != OPTIMAL) {
-        return status;
+      if (run(Double.POSITIVE_INFINITY) == INFEASIBLE) {
+        return INFEASIBLE;
       }
       if (polish()) {
         return OPTIMAL;
@@ -405,7 +403,6 @@ public final class DualSimplex {
       double sign = above ? 1 : -1;
       combineRows(rowOfInverse(r), alpha);
       double norm = head[r] < n ? 0 : 1;
-      Arrays.fill(alpha, n, total, 0);
       for (int c = 0; c < tights; c++) {
         int i = tight[c];
         double v = -w[c][r];
@@ -999,7 +996,8 @@ public final class DualSimplex {
       }
     }
     for (int i = 0; i < m; i++) {
-      if (Math.max(loB[i] - xB[i], xB[i] - upB[i]) > tol) {
+      // Said this way round, so that what is not a number does not stand.
+      if (!(Math.max(loB[i] - xB[i], xB[i] - upB[i]) <= tol)) {
         return false;
       }
     }

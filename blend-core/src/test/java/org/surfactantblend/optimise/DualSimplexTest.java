@@ -3,11 +3,14 @@ package org.surfactantblend.optimise;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.function.IntToDoubleFunction;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.function.Executable;
 
@@ -184,5 +187,384 @@ class DualSimplexTest {
         simplex.solve(
             twoRows(new double[] {0.3, 0.5}, Double.NEGATIVE_INFINITY, 0.4), upper.basis());
     assertArrayEquals(new double[] {1, 0}, lost.x(), 1e-12);
+  }
+
+  private static double[] copy(IntToDoubleFunction of, int length) {
+    return IntStream.range(0, length).mapToDouble(of).toArray();
+  }
+
+  /** The same point and prices up to rounding; where several are best, the same cost. */
+  private static void assertSameAnswer(
+      LinearProgram lp, LpSolution expected, LpSolution actual, String name) {
+    assertEquals(expected.status(), actual.status(), name);
+    if (expected.isOptimal()) {
+      assertNull(Recheck.violation(lp, actual.x(), 2e-9), name);
+      assertTrue(Recheck.unproved(lp, actual) < 1e-10, name);
+      assertEquals(
+          expected.objective(),
+          actual.objective(),
+          1e-9 * Math.max(1, Math.abs(expected.objective())),
+          name);
+    } else {
+      assertTrue(Recheck.proves(lp, actual.certificate()), name);
+    }
+  }
+
+  /** What a family of programmes came to. */
+  private static final class Tally {
+    final DualSimplex simplex = new DualSimplex();
+    int optimal;
+    int infeasible;
+    int broken;
+    int pivots;
+
+    void add(LinearProgram lp, String name) {
+      LpSolution s;
+      try {
+        s = simplex.solve(lp);
+      } catch (NumericBreakdownException e) {
+        assertSame(lp, e.program(), name);
+        broken++;
+        return;
+      }
+      pivots += s.pivots();
+      if (s.isOptimal()) {
+        assertNull(Recheck.violation(lp, s.x(), 2e-9), name);
+        double unproved = Recheck.unproved(lp, s);
+        assertTrue(unproved < 1e-9, name + ": " + unproved);
+        optimal++;
+      } else {
+        assertTrue(Recheck.proves(lp, s.certificate()), name);
+        infeasible++;
+      }
+    }
+
+    void assertAsGoodAs(int leastOptimal, int leastInfeasible, int mostPivots) {
+      assertTrue(
+          optimal >= leastOptimal && infeasible >= leastInfeasible && pivots <= mostPivots,
+          toString());
+    }
+
+    @Override
+    public String toString() {
+      return optimal
+          + " optimal, "
+          + infeasible
+          + " infeasible, "
+          + broken
+          + " broken, "
+          + pivots
+          + " pivots";
+    }
+  }
+
+  /**
+   * Rounding decides here. An answer stands in exact arithmetic, what cannot be decided is said to
+   * be so, and that is seldom.
+   */
+  @Test
+  void nearlyEqualRowsAreAnsweredRightlyOrRefused() {
+    Tally six = new Tally();
+    Tally eight = new Tally();
+    Tally nine = new Tally();
+    Tally fourteen = new Tally();
+    for (long seed = 0; seed < 600; seed++) {
+      six.add(Instances.nearlyEqualRows(1e-6, false, seed), "1e-6, " + seed);
+      eight.add(Instances.nearlyEqualRows(1e-8, false, seed), "1e-8, " + seed);
+      nine.add(Instances.nearlyEqualRows(1e-9, true, seed), "1e-9 and shifted, " + seed);
+      fourteen.add(Instances.nearlyEqualRows(1e-14, true, seed), "1e-14 and shifted, " + seed);
+    }
+    six.assertAsGoodAs(594, 0, 2745);
+    eight.assertAsGoodAs(586, 0, 2713);
+    nine.assertAsGoodAs(439, 161, 2576);
+    fourteen.assertAsGoodAs(600, 0, 1626);
+  }
+
+  /** The same for coefficients of very different sizes. */
+  @Test
+  void coefficientsOfManySizesAreAnsweredRightlyOrRefused() {
+    int[] leastOptimal = {400, 400, 400, 399, 395};
+    int[] mostPivots = {1408, 1450, 1365, 1416, 1375};
+    for (int i = 0; i < 5; i++) {
+      int powers = 3 * (i + 1);
+      Tally tally = new Tally();
+      for (long seed = 0; seed < 400; seed++) {
+        tally.add(Instances.wideCoefficients(powers, seed), powers + " powers, " + seed);
+      }
+      tally.assertAsGoodAs(leastOptimal[i], 0, mostPivots[i]);
+    }
+  }
+
+  /** Many exchanges in one solve: the inverse is made fresh on the way. */
+  @Test
+  void manyRowsAreSolvedToRounding() {
+    DualSimplex simplex = new DualSimplex();
+    int pivots = 0;
+    for (long seed = 0; seed < 6; seed++) {
+      for (int m : new int[] {40, 60, 80}) {
+        for (boolean costs : new boolean[] {false, true}) {
+          String name = m + " rows, costs " + costs + ", " + seed;
+          LinearProgram lp = Instances.manyRows(m, 2 * m, costs, seed);
+          LpSolution s = simplex.solve(lp);
+          assertTrue(s.isOptimal(), name);
+          assertNull(Recheck.violation(lp, s.x(), 1e-11), name);
+          assertTrue(Recheck.unproved(lp, s) < 1e-11, name);
+          pivots += s.pivots();
+        }
+      }
+    }
+    assertTrue(pivots <= 3373, "pivots " + pivots);
+  }
+
+  /** A search asks for the point first and for the final check afterwards: the same answer. */
+  @Test
+  void pointAndCheckInTwoStepsGiveTheSameAnswer() {
+    DualSimplex simplex = new DualSimplex();
+    DualSimplex steps = new DualSimplex();
+    int optimal = 0;
+    int infeasible = 0;
+    for (long seed = 0; seed < 500; seed++) {
+      for (LinearProgram lp :
+          List.of(
+              Instances.of(Instances.Kind.BLEND, Instances.Units.MIXED_ROWS, seed),
+              Instances.of(Instances.Kind.INFEASIBLE, Instances.Units.PERCENT, seed),
+              Instances.nearlyEqualRows(1e-8, seed % 2 == 0, seed),
+              Instances.wideCoefficients(12, seed))) {
+        LpSolution expected;
+        try {
+          expected = simplex.solve(lp);
+        } catch (NumericBreakdownException e) {
+          continue;
+        }
+        steps.load(lp);
+        steps.coldStart();
+        int status = steps.runSafely(Double.POSITIVE_INFINITY);
+        int pivots = steps.pivots;
+        if (status == DualSimplex.OPTIMAL) {
+          steps.pivots = 0;
+          status = steps.checkSafely();
+          pivots += steps.pivots;
+          optimal++;
+        } else {
+          infeasible++;
+        }
+        LpSolution s = steps.solution(status);
+        assertEquals(expected.status(), s.status(), "seed " + seed);
+        assertTrue(pivots >= expected.pivots(), "seed " + seed);
+        if (s.isOptimal()) {
+          assertNull(Recheck.violation(lp, s.x(), 2e-9), "seed " + seed);
+          assertTrue(Recheck.unproved(lp, s) < 1e-9, "seed " + seed);
+        } else {
+          assertEquals(expected.pivots(), pivots, "seed " + seed);
+          assertArrayEquals(expected.certificate(), s.certificate(), "seed " + seed);
+        }
+      }
+    }
+    assertTrue(optimal > 1000 && infeasible > 500, optimal + " " + infeasible);
+  }
+
+  /** What cannot end below the cutoff is left, and no sooner. */
+  @Test
+  void theCutoffIsWhereTheCostReachesIt() {
+    DualSimplex simplex = new DualSimplex();
+    int cut = 0;
+    int whole = 0;
+    for (long seed = 0; seed < 200; seed++) {
+      for (LinearProgram lp :
+          List.of(
+              Instances.blend(new SplittableRandom(seed), 40, 8),
+              Instances.of(Instances.Kind.DENSE, Instances.Units.FRACTION, seed),
+              Instances.of(Instances.Kind.DEGENERATE, Instances.Units.PERCENT, seed),
+              Instances.wideCoefficients(9, seed))) {
+        LpSolution s = simplex.solve(lp);
+        if (!s.isOptimal()) {
+          continue;
+        }
+        // What the tolerance of the rows is worth at their prices.
+        double hair = 1e-9 * (1 + Math.abs(s.objective()));
+        for (int i = 0; i < lp.rows(); i++) {
+          hair += 2e-9 * Math.abs(s.rowDuals()[i]) * lp.rowMax(i) * lp.magnitude();
+        }
+        String name = lp + ", " + seed;
+        double start = cutAt(simplex, lp, Double.NEGATIVE_INFINITY, name);
+        assertEquals(0, simplex.pivots, name);
+        simplex.coldStart();
+        assertEquals(DualSimplex.OPTIMAL, simplex.runSafely(s.objective() + hair), name);
+        assertEquals(s.objective(), simplex.z, hair, name);
+        cutAt(simplex, lp, start, name);
+        assertEquals(0, simplex.pivots, name);
+        double middle = start + 0.3 * (s.objective() - start);
+        if (middle < s.objective() - hair) {
+          cutAt(simplex, lp, s.objective() - hair, name);
+          cutAt(simplex, lp, middle, name);
+          cut += simplex.pivots;
+          whole += s.pivots();
+        }
+      }
+    }
+    assertTrue(whole > 2600 && cut <= 1029, cut + " of " + whole);
+  }
+
+  /** Lets the cutoff end the solve from the first basis; answers the cost that it ended at. */
+  private static double cutAt(DualSimplex simplex, LinearProgram lp, double cutoff, String name) {
+    simplex.load(lp);
+    simplex.coldStart();
+    assertEquals(DualSimplex.CUTOFF, simplex.runSafely(cutoff), name);
+    assertTrue(simplex.z >= cutoff, name);
+    return simplex.z;
+  }
+
+  /** Leaving out of the work what is held at 0 changes no answer. */
+  @Test
+  void whatIsHeldAtNothingMayBeLeftOut() {
+    DualSimplex whole = new DualSimplex();
+    DualSimplex part = new DualSimplex();
+    int optimal = 0;
+    for (Instances.Kind kind : Instances.Kind.values()) {
+      if (kind == Instances.Kind.NEARLY_INFEASIBLE) {
+        continue;
+      }
+      for (long seed = 0; seed < 60; seed++) {
+        LinearProgram lp = Instances.of(kind, Instances.Units.ALL_MIXED, seed);
+        int n = lp.variables();
+        double[] low = copy(lp::lower, n);
+        double[] high = copy(lp::upper, n);
+        int[] live = new int[n];
+        int count = 0;
+        for (int j = 0; j < n; j++) {
+          if ((j + seed) % 3 == 0) {
+            low[j] = 0;
+            high[j] = 0;
+          } else {
+            live[count++] = j;
+          }
+        }
+        LinearProgram held = lp.withBounds(low, high);
+        LpSolution expected = whole.solve(held);
+        part.load(held);
+        part.coldStart();
+        part.restrictTo(live, count);
+        LpSolution s = part.solution(part.solveLoaded());
+        assertSameAnswer(held, expected, s, kind + " " + seed);
+        optimal += s.isOptimal() ? 1 : 0;
+      }
+    }
+    assertTrue(optimal > 60, "optimal " + optimal);
+  }
+
+  /** Changed bounds are solved on from where the last solve ended, and the way back is exact. */
+  @Test
+  void changedBoundsAndTheWayBack() {
+    DualSimplex fresh = new DualSimplex();
+    DualSimplex simplex = new DualSimplex();
+    DualSimplex.Snapshot snapshot = new DualSimplex.Snapshot();
+    int optimal = 0;
+    int pivots = 0;
+    int cold = 0;
+    for (Instances.Kind kind : Instances.Kind.values()) {
+      if (kind == Instances.Kind.NEARLY_INFEASIBLE) {
+        continue;
+      }
+      for (long seed = 0; seed < 60; seed++) {
+        SplittableRandom random = new SplittableRandom(seed);
+        LinearProgram lp = Instances.of(kind, Instances.Units.FRACTION, seed);
+        int n = lp.variables();
+        simplex.load(lp);
+        simplex.coldStart();
+        if (simplex.runSafely(Double.POSITIVE_INFINITY) != DualSimplex.OPTIMAL) {
+          continue;
+        }
+        simplex.save(snapshot);
+        String before = state(simplex);
+        double[] low = copy(lp::lower, n);
+        double[] high = copy(lp::upper, n);
+        for (int change = 0; change < 4; change++) {
+          int j = random.nextInt(n);
+          double middle = low[j] + random.nextDouble() * (high[j] - low[j]);
+          switch (random.nextInt(3)) {
+            case 0 -> low[j] = middle;
+            case 1 -> high[j] = middle;
+            default -> {
+              low[j] = middle;
+              high[j] = middle;
+            }
+          }
+          simplex.changeBounds(j, low[j], high[j]);
+          LinearProgram changed = lp.withBounds(low.clone(), high.clone());
+          LpSolution expected = fresh.solve(changed);
+          int status = simplex.runSafely(Double.POSITIVE_INFINITY);
+          pivots += simplex.pivots;
+          cold += expected.pivots();
+          if (status == DualSimplex.OPTIMAL) {
+            status = simplex.checkSafely();
+            optimal++;
+          }
+          assertSameAnswer(changed, expected, simplex.solution(status), kind + " " + seed);
+          if (status != DualSimplex.OPTIMAL) {
+            break;
+          }
+          assertEquals(
+              expected.objective(),
+              simplex.z,
+              1e-9 * Math.max(1, Math.abs(expected.objective())),
+              kind + " " + seed);
+        }
+        for (int j = 0; j < n; j++) {
+          simplex.lo[j] = lp.lower(j);
+          simplex.up[j] = lp.upper(j);
+        }
+        simplex.restore(snapshot);
+        simplex.bindBounds();
+        assertEquals(before, state(simplex), kind + " " + seed);
+        assertEquals(DualSimplex.OPTIMAL, simplex.runSafely(Double.POSITIVE_INFINITY));
+        assertEquals(0, simplex.pivots);
+        LpSolution again = simplex.solution(simplex.checkSafely());
+        assertSameAnswer(lp, fresh.solve(lp), again, kind + " " + seed);
+      }
+    }
+    assertTrue(optimal > 300, "optimal " + optimal);
+    assertTrue(cold > 2000 && pivots <= 289, pivots + " instead of " + cold);
+  }
+
+  private static String state(DualSimplex simplex) {
+    return IntStream.range(0, simplex.total)
+            .mapToObj(j -> simplex.value(j) + " " + simplex.pos[j] + " " + simplex.dir[j])
+            .toList()
+        + " "
+        + simplex.z;
+  }
+
+  @Test
+  void aStartThatNamesOneIndexTwiceIsRefused() {
+    LinearProgram lp = twoRows(new double[] {0.3, 0.5}, 0.36, 0.36);
+    for (int index = 0; index < 4; index++) {
+      Basis twice = new Basis(2, new int[] {index, index}, new long[1]);
+      assertRefused(
+          "start holds index " + index + " twice", () -> new DualSimplex().solve(lp, twice));
+    }
+    LinearProgram more = lp.plusRow(new double[] {1, 0}, 0, 1);
+    Basis start = new DualSimplex().solve(lp).basis();
+    assertRefused(
+        "start is for 2 variables and 2 rows; allowed: 2 and 3",
+        () -> new DualSimplex().solve(more, start));
+    assertRefused(
+        "start is for 3 variables and 2 rows; allowed: 2 and 2",
+        () -> new DualSimplex().solve(lp, new Basis(3, new int[] {0, 1}, new long[1])));
+  }
+
+  /** Numbers beyond what the arithmetic holds give no answer, and the programme is named. */
+  @Test
+  void numbersBeyondTheArithmeticAreRefused() {
+    double[] one = {1, 1};
+    double[] open = {Double.POSITIVE_INFINITY};
+    for (double[][] numbers :
+        new double[][][] {{{1e-300, 1e-300}, {1e300}}, {{1e-320, 1e-320}, {1}}}) {
+      LinearProgram lp =
+          LinearProgram.of(one, new double[][] {numbers[0]}, numbers[1], open, new double[2], one);
+      NumericBreakdownException broken =
+          assertThrows(NumericBreakdownException.class, () -> new DualSimplex().solve(lp));
+      assertSame(lp, broken.program());
+      assertTrue(broken.getMessage().startsWith("linear programme of 2 variables and 1 rows: "));
+    }
   }
 }
