@@ -101,10 +101,10 @@ public final class DualSimplex {
   private double[] pend = NONE;
   private double[] y = NONE;
 
-  /** What takes part in a combination of rows, and how much of each. */
-  private double[][] combined = {};
+  /** What takes part in a combination of rows and the costs, and how much of each. */
+  private double[][] combined = new double[1][];
 
-  private double[] weights = NONE;
+  private double[] weights = new double[1];
   private boolean pending;
   private double tol;
   private double dualTol;
@@ -896,6 +896,19 @@ public final class DualSimplex {
     return true;
   }
 
+  /** The most by which the point misses the own variable of a row. */
+  private double residual() {
+    double most = 0;
+    for (int i = 0; i < m; i++) {
+      double sum = 0;
+      for (int c = 0; c < nonzeroCount; c++) {
+        sum += a[i][nonzero[c]] * x[nonzero[c]];
+      }
+      most = Math.max(most, Math.abs(sum * perRow[i] - x[n + i]));
+    }
+    return most;
+  }
+
   /** Basic values after what they leave of each row, taken back through the inverse. */
   private void correctPoint() {
     for (int k = 0; k < m; k++) {
@@ -994,6 +1007,10 @@ public final class DualSimplex {
       if (!refactor()) {
         throw new Stuck("the basis became singular");
       }
+    }
+    // Where rows are nearly the same, correcting may not come to an end.
+    if (pointDrift > TIGHT * lp.magnitude && residual() > LOOSE * lp.magnitude) {
+      return false;
     }
     for (int i = 0; i < m; i++) {
       // Said this way round, so that what is not a number does not stand.

@@ -2,11 +2,13 @@ package org.surfactantblend.optimise;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.function.IntToDoubleFunction;
@@ -15,6 +17,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.function.Executable;
 
 class DualSimplexTest {
+
+  private static final double[] NONE = {};
 
   /**
    * Two strengths mixed to a third: 30 % and 50 % to 36 %, 7 parts to 3 (alligation, arithmetic).
@@ -278,6 +282,25 @@ class DualSimplexTest {
     eight.assertAsGoodAs(586, 0, 2713);
     nine.assertAsGoodAs(439, 161, 2576);
     fourteen.assertAsGoodAs(600, 0, 1626);
+  }
+
+  /** Here the corrections of a point do not come to an end by themselves. */
+  @Test
+  void rowsAreKeptToTheirToleranceWhereverTheyAreNearlyTheSame() {
+    Tally tally = new Tally();
+    for (long seed : new long[] {668, 1843, 1962, 2478}) {
+      tally.add(Instances.nearlyEqualRows(1e-10, false, seed), "1e-10, " + seed);
+    }
+    for (long seed : new long[] {130, 595, 673, 1006, 2286, 2413, 2857, 3103, 3136, 3986}) {
+      tally.add(Instances.nearlyEqualRows(3e-11, false, seed), "3e-11, " + seed);
+    }
+    for (long seed : new long[] {363, 371, 429, 508, 608, 929, 1073, 2444, 2470, 2479, 2872}) {
+      tally.add(Instances.nearlyEqualRows(1e-11, false, seed), "1e-11, " + seed);
+    }
+    for (long seed : new long[] {65, 999, 1355, 2055, 2169, 2370, 2394, 2823, 3005, 3933}) {
+      tally.add(Instances.nearlyEqualRows(1e-11, true, seed), "1e-11 and shifted, " + seed);
+    }
+    tally.assertAsGoodAs(33, 0, 258);
   }
 
   /** The same for coefficients of very different sizes. */
@@ -566,5 +589,227 @@ class DualSimplexTest {
       assertSame(lp, broken.program());
       assertTrue(broken.getMessage().startsWith("linear programme of 2 variables and 1 rows: "));
     }
+  }
+
+  private static int runFromTheStart(DualSimplex simplex, LinearProgram lp, double cutoff) {
+    simplex.load(lp);
+    simplex.coldStart();
+    return simplex.runSafely(cutoff);
+  }
+
+  /** Where rounding leads the first way nowhere, the second has the same end: optimum or cutoff. */
+  @Test
+  void theSecondWayKeepsToTheCutoff() {
+    DualSimplex simplex = new DualSimplex();
+    for (LinearProgram lp :
+        List.of(
+            Instances.nearlyEqualRows(1e-6, false, 922),
+            Instances.nearlyEqualRows(1e-7, false, 351),
+            Instances.nearlyEqualRows(1e-7, false, 2387))) {
+      simplex.load(lp);
+      simplex.coldStart();
+      assertThrows(DualSimplex.Stuck.class, () -> simplex.run(Double.POSITIVE_INFINITY));
+      int spent = simplex.pivots;
+      simplex.load(lp);
+      assertEquals(DualSimplex.OPTIMAL, simplex.solveCarefully());
+      int careful = simplex.pivots;
+      assertEquals(DualSimplex.OPTIMAL, runFromTheStart(simplex, lp, Double.POSITIVE_INFINITY));
+      assertEquals(spent + careful, simplex.pivots);
+      double least = simplex.z;
+      assertEquals(DualSimplex.CUTOFF, runFromTheStart(simplex, lp, least));
+      assertEquals(
+          DualSimplex.OPTIMAL, runFromTheStart(simplex, lp, least + 0.01 * Math.abs(least)));
+      assertEquals(least, simplex.z);
+    }
+  }
+
+  /** What rounding hides at first is found to have no point, at whichever step it shows. */
+  @Test
+  void thatNoPointExistsIsFoundAtEveryStep() {
+    DualSimplex simplex = new DualSimplex();
+    for (long seed : new long[] {174, 348}) {
+      LinearProgram lp = Instances.nearlyEqualRows(1e-8, true, seed);
+      simplex.load(lp);
+      simplex.coldStart();
+      assertThrows(DualSimplex.Stuck.class, () -> simplex.run(Double.POSITIVE_INFINITY));
+      assertEquals(DualSimplex.INFEASIBLE, runFromTheStart(simplex, lp, Double.POSITIVE_INFINITY));
+      assertTrue(Recheck.proves(lp, simplex.solution(DualSimplex.INFEASIBLE).certificate()));
+    }
+    for (LinearProgram lp :
+        List.of(
+            Instances.nearlyEqualRows(1e-8, true, 1448),
+            Instances.nearlyEqualRows(1e-8, true, 2434),
+            Instances.nearlyEqualRows(1e-8, true, 5942),
+            Instances.nearlyEqualRows(1e-9, true, 2434))) {
+      assertEquals(DualSimplex.OPTIMAL, runFromTheStart(simplex, lp, Double.POSITIVE_INFINITY));
+      assertEquals(DualSimplex.INFEASIBLE, simplex.checkSafely());
+      assertTrue(Recheck.proves(lp, simplex.solution(DualSimplex.INFEASIBLE).certificate()));
+    }
+  }
+
+  /** A row that lost the end it sat at sits at the other one: nothing is left to do there. */
+  @Test
+  void aStartSitsAtTheEndThatIsLeft() {
+    double open = Double.POSITIVE_INFINITY;
+    LinearProgram lower = twoRows(new double[] {0.3, 0.5}, 0.36, open);
+    LinearProgram upper =
+        twoRows(new double[] {0.3, 0.5}, -open, 0.36).withCost(new double[] {2, 1});
+    Basis atLower = new DualSimplex().solve(lower).basis();
+    Basis atUpper = new DualSimplex().solve(upper).basis();
+    assertFalse(atLower.atUpper(3));
+    assertTrue(atUpper.atUpper(3));
+    for (Basis start : List.of(atLower, atUpper)) {
+      for (LinearProgram lp : List.of(lower, upper)) {
+        LpSolution s = new DualSimplex().solve(lp, start);
+        assertArrayEquals(new double[] {0.7, 0.3}, s.x(), 1e-15);
+        assertEquals(0, s.pivots());
+        assertTrue(new DualSimplex().solve(lp).pivots() > 0);
+      }
+    }
+    // Open at both ends there is nowhere to sit.
+    LpSolution s = new DualSimplex().solve(twoRows(new double[] {0.3, 0.5}, -open, open), atLower);
+    assertArrayEquals(new double[] {1, 0}, s.x(), 1e-15);
+    // In the basis such a row is as good as any.
+    LinearProgram first =
+        LinearProgram.of(
+            new double[] {1, 2},
+            new double[][] {{0.3, 0.5}, {1, 1}},
+            new double[] {-open, 1},
+            new double[] {open, 1},
+            new double[2],
+            new double[] {1, 1});
+    Basis start = new DualSimplex().solve(first).basis();
+    assertEquals(2, start.basic()[0]);
+    assertEquals(0, new DualSimplex().solve(first, start).pivots());
+  }
+
+  /** What costs nothing and is not needed stays at the end nearest to 0. */
+  @Test
+  void whatCostsNothingStaysNearNothing() {
+    double[] cost = {0, 0, 0, 0, 1, -1};
+    double[] low = {-3, 2, 0, -2, -1, -1};
+    double[] high = {1, 5, 4, -1, 2, 2};
+    LinearProgram lp = LinearProgram.of(cost, new double[0][], NONE, NONE, low, high);
+    LpSolution s = new DualSimplex().solve(lp);
+    assertArrayEquals(new double[] {1, 2, 0, -1, -1, 2}, s.x());
+    assertEquals(-3, s.objective());
+    assertArrayEquals(cost, s.reducedCosts());
+  }
+
+  /**
+   * The two well-known programmes on which a careless simplex goes round in circles: E. M. L.
+   * Beale, Cycling in the dual simplex algorithm, Naval Research Logistics Quarterly 2 (1955)
+   * 269-275, and H. W. Kuhn's in M. L. Balinski and A. W. Tucker, Duality theory of linear
+   * programs, SIAM Review 11 (1969) 347-377. Numbers from memory; each optimum is proved here by
+   * its prices.
+   */
+  @Test
+  void theProgrammesThatCycleEnd() {
+    double open = Double.NEGATIVE_INFINITY;
+    double[] nothing = new double[4];
+    double[] hundred = {100, 100, 100, 100};
+    LinearProgram beale =
+        LinearProgram.of(
+            new double[] {-0.75, 150, -0.02, 6},
+            new double[][] {{0.25, -60, -0.04, 9}, {0.5, -90, -0.02, 3}, {0, 0, 1, 0}},
+            new double[] {open, open, open},
+            new double[] {0, 0, 1},
+            nothing,
+            hundred);
+    LinearProgram kuhn =
+        LinearProgram.of(
+            new double[] {-2, -3, 1, 12},
+            new double[][] {{-2, -9, 1, 9}, {1 / 3.0, 1, -1 / 3.0, -2}, {2, 3, -1, -12}},
+            new double[] {open, open, open},
+            new double[] {0, 0, 2},
+            nothing,
+            hundred);
+    DualSimplex simplex = new DualSimplex();
+    assertEnds(simplex.solve(beale), beale, -0.05);
+    assertEnds(simplex.solve(kuhn), kuhn, -2);
+    simplex.load(beale);
+    assertEnds(simplex.solution(simplex.solveCarefully()), beale, -0.05);
+    simplex.load(kuhn);
+    assertEnds(simplex.solution(simplex.solveCarefully()), kuhn, -2);
+  }
+
+  private static void assertEnds(LpSolution s, LinearProgram lp, double least) {
+    assertEquals(least, s.objective(), 1e-12);
+    assertNull(Recheck.violation(lp, s.x(), 1e-12));
+    assertTrue(Recheck.unproved(lp, s) < 1e-12);
+    assertTrue(s.pivots() <= 8, "pivots " + s.pivots());
+  }
+
+  /** 260 exchanges that change no price, and then the rule that cannot go round in circles. */
+  @Test
+  void aLongStandstillEnds() {
+    DualSimplex simplex = new DualSimplex();
+    LinearProgram[] programmes = {
+      Instances.manyRows(100, 200, false, 36),
+      Instances.manyRows(100, 300, false, 32),
+      Instances.manyRows(100, 300, false, 50)
+    };
+    int[] pivots = {262, 261, 272};
+    for (int i = 0; i < 3; i++) {
+      LpSolution s = simplex.solve(programmes[i]);
+      assertNull(Recheck.violation(programmes[i], s.x(), 1e-11));
+      assertTrue(s.pivots() <= pivots[i], "pivots " + s.pivots());
+    }
+  }
+
+  /** Units a power of two apart: the same way, and the same answer to the last bit. */
+  @Test
+  void powersOfTwoChangeNoBit() {
+    for (long seed = 0; seed < 250; seed++) {
+      List<LinearProgram> programmes =
+          List.of(
+              Instances.nearlyEqualRows(1e-6, false, seed),
+              Instances.nearlyEqualRows(1e-8, seed % 2 == 0, seed),
+              Instances.nearlyEqualRows(1e-10, true, seed),
+              Instances.wideCoefficients(12, seed),
+              Instances.of(Instances.Kind.NEARLY_INFEASIBLE, Instances.Units.FRACTION, seed),
+              Instances.of(Instances.Kind.DEGENERATE, Instances.Units.FRACTION, seed));
+      for (int kind = 0; kind < programmes.size(); kind++) {
+        LinearProgram lp = programmes.get(kind);
+        String plain = answer(lp, 1, 1, 0);
+        String name = "kind " + kind + ", " + seed;
+        assertEquals(plain, answer(lp, 0x1p20, 0x1p-12, 0), name);
+        assertEquals(plain, answer(lp, 0x1p-16, 0x1p14, 6), name);
+      }
+    }
+  }
+
+  /** The answer in the given units of the amounts and the costs, told in the plain ones. */
+  private static String answer(LinearProgram lp, double amount, double price, int rows) {
+    int n = lp.variables();
+    int m = lp.rows();
+    double[] perRow = new double[m];
+    double[][] a = new double[m][n];
+    for (int i = 0; i < m; i++) {
+      perRow[i] = Math.scalb(1.0, rows * (i % 3 - 1));
+      for (int j = 0; j < n; j++) {
+        a[i][j] = lp.coefficient(i, j) * perRow[i];
+      }
+    }
+    LinearProgram scaled =
+        LinearProgram.of(
+            copy(j -> lp.cost(j) * price, n),
+            a,
+            copy(i -> lp.rowLower(i) * perRow[i] * amount, m),
+            copy(i -> lp.rowUpper(i) * perRow[i] * amount, m),
+            copy(j -> lp.lower(j) * amount, n),
+            copy(j -> lp.upper(j) * amount, n));
+    LpSolution s;
+    try {
+      s = new DualSimplex().solve(scaled);
+    } catch (NumericBreakdownException e) {
+      return e.getMessage();
+    }
+    return s.isOptimal()
+        ? s.pivots()
+            + Arrays.toString(copy(j -> s.x(j) / amount, n))
+            + Arrays.toString(copy(i -> s.rowDuals()[i] * perRow[i] / price, m))
+            + s.objective() / amount / price
+        : s.pivots() + Arrays.toString(copy(i -> s.certificate()[i] * perRow[i], m));
   }
 }
