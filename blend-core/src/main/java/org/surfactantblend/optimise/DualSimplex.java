@@ -110,7 +110,6 @@ public final class DualSimplex {
   private double dualTol;
   private int sinceRefactor;
   private int refactorEvery;
-  private int stalled;
   private boolean bland;
   private int pivotLimit;
   private double[] certificate = NONE;
@@ -212,7 +211,6 @@ public final class DualSimplex {
     pivotLimit = 500 + 20 * total;
     refactorEvery = 50;
     bland = false;
-    stalled = 0;
     liveVariables = -1;
   }
 
@@ -591,11 +589,6 @@ public final class DualSimplex {
     exchange(r, p, q);
     pivots++;
     sinceRefactor++;
-    if (Math.abs(theta) > dualTol) {
-      stalled = 0;
-    } else if (++stalled > 2 * m + 60) {
-      bland = true;
-    }
   }
 
   /** Takes into the inverse that q, whose transformed column is in col, replaces p at place r. */
@@ -805,7 +798,6 @@ public final class DualSimplex {
     sinceRefactor = from.sinceRefactor;
     tol = TIGHT * lp.magnitude;
     bland = false;
-    stalled = 0;
     refactorEvery = 50;
     liveVariables = -1;
   }
