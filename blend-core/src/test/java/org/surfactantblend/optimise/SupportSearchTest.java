@@ -621,4 +621,14 @@ class SupportSearchTest {
           result.bound());
     }
   }
+
+  /** 0 only with 1, and two of three: 0.75 and 0.25, the cheaper one the more. */
+  @Test
+  void limitsAreSaidInOneSentenceAndKeptUnderOtherCosts() {
+    SupportProblem problem =
+        three(1).contribution(0, 2).onlyIf(0, 1).exactly(2).contribution(1, 0.5).build();
+    assertEquals(List.of(List.of(0, 1), List.of(1, 2)), supports(problem));
+    SupportProblem dearerFirst = problem.withCost(new double[] {4, 2, 1});
+    assertEquals(List.of(List.of(1, 2), List.of(0, 1)), supports(dearerFirst));
+  }
 }
