@@ -101,16 +101,15 @@ public final class DualSimplex {
   private double[] pend = NONE;
   private double[] y = NONE;
 
-  /** What takes part in a combination of rows, and how much of each. */
-  private double[][] combined = {};
+  /** What takes part in a combination of rows and the costs, and how much of each. */
+  private double[][] combined = new double[1][];
 
-  private double[] weights = NONE;
+  private double[] weights = new double[1];
   private boolean pending;
   private double tol;
   private double dualTol;
   private int sinceRefactor;
   private int refactorEvery;
-  private int stalled;
   private boolean bland;
   private int pivotLimit;
   private double[] certificate = NONE;
@@ -212,7 +211,6 @@ public final class DualSimplex {
     pivotLimit = 500 + 20 * total;
     refactorEvery = 50;
     bland = false;
-    stalled = 0;
     liveVariables = -1;
   }
 
@@ -295,14 +293,13 @@ public final class DualSimplex {
         dir[k] = lo[k] == up[k] ? 0 : upper ? -1 : 1;
       }
     }
-    bindBounds();
     return refactor();
   }
 
   /** Runs to the end with the final check; answers OPTIMAL or INFEASIBLE. */
   int solveLoaded() {
     try {
-      return runAndCheck(Double.POSITIVE_INFINITY);
+      return runAndCheck();
     } catch (Stuck first) {
       return solveCarefully();
     }
@@ -325,7 +322,7 @@ public final class DualSimplex {
   /** The final check of a basic point at which {@link #runSafely(double)} answered OPTIMAL. */
   int checkSafely() {
     try {
-      return runAndCheck(Double.POSITIVE_INFINITY);
+      return runAndCheck();
     } catch (Stuck first) {
       return solveCarefully();
     }
@@ -345,7 +342,7 @@ public final class DualSimplex {
     bland = true;
     coldStart();
     try {
-      int status = runAndCheck(Double.POSITIVE_INFINITY);
+      int status = runAndCheck();
       pivots += spent;
       return status;
     } catch (Stuck second) {
@@ -358,11 +355,10 @@ public final class DualSimplex {
    * Pivots to the end, then recomputes point and reduced costs from the original numbers until they
    * stand.
    */
-  int runAndCheck(double cutoff) {
+  private int runAndCheck() {
     for (int attempt = 0; attempt < 12; attempt++) {
-      int status = run(cutoff);
-      if (status != OPTIMAL) {
-        return status;
+      if (run(Double.POSITIVE_INFINITY) == INFEASIBLE) {
+        return INFEASIBLE;
       }
       if (polish()) {
         return OPTIMAL;
@@ -405,7 +401,6 @@ public final class DualSimplex {
       double sign = above ? 1 : -1;
       combineRows(rowOfInverse(r), alpha);
       double norm = head[r] < n ? 0 : 1;
-      Arrays.fill(alpha, n, total, 0);
       for (int c = 0; c < tights; c++) {
         int i = tight[c];
         double v = -w[c][r];
@@ -594,11 +589,6 @@ public final class DualSimplex {
     exchange(r, p, q);
     pivots++;
     sinceRefactor++;
-    if (Math.abs(theta) > dualTol) {
-      stalled = 0;
-    } else if (++stalled > 2 * m + 60) {
-      bland = true;
-    }
   }
 
   /** Takes into the inverse that q, whose transformed column is in col, replaces p at place r. */
@@ -808,7 +798,6 @@ public final class DualSimplex {
     sinceRefactor = from.sinceRefactor;
     tol = TIGHT * lp.magnitude;
     bland = false;
-    stalled = 0;
     refactorEvery = 50;
     liveVariables = -1;
   }
@@ -897,6 +886,19 @@ public final class DualSimplex {
     correctPoint();
     correctPoint();
     return true;
+  }
+
+  /** The most by which the point misses the own variable of a row. */
+  private double residual() {
+    double most = 0;
+    for (int i = 0; i < m; i++) {
+      double sum = 0;
+      for (int c = 0; c < nonzeroCount; c++) {
+        sum += a[i][nonzero[c]] * x[nonzero[c]];
+      }
+      most = Math.max(most, Math.abs(sum * perRow[i] - x[n + i]));
+    }
+    return most;
   }
 
   /** Basic values after what they leave of each row, taken back through the inverse. */
@@ -998,8 +1000,13 @@ public final class DualSimplex {
         throw new Stuck("the basis became singular");
       }
     }
+    // Where rows are nearly the same, correcting may not come to an end.
+    if (pointDrift > TIGHT * lp.magnitude && residual() > LOOSE * lp.magnitude) {
+      return false;
+    }
     for (int i = 0; i < m; i++) {
-      if (Math.max(loB[i] - xB[i], xB[i] - upB[i]) > tol) {
+      // Said this way round, so that what is not a number does not stand.
+      if (!(Math.max(loB[i] - xB[i], xB[i] - upB[i]) <= tol)) {
         return false;
       }
     }

@@ -214,6 +214,94 @@ final class Instances {
     return lp.plusRow(row, Double.NEGATIVE_INFINITY, limit);
   }
 
+  /**
+   * Every second row is the one before it but for a hair's breadth; mostly one has to be broken.
+   */
+  static LinearProgram nearlyEqualRows(double hair, boolean shifted, long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    int n = 4 + random.nextInt(8);
+    int m = 3 + random.nextInt(5);
+    double[] upper = new double[n];
+    double[] cost = new double[n];
+    double[] point = new double[n];
+    Arrays.fill(upper, 1);
+    for (int j = 0; j < n; j++) {
+      point[j] = random.nextBoolean() ? random.nextDouble() : random.nextInt(2);
+      cost[j] = random.nextDouble() * 2 - 1;
+    }
+    double[][] a = new double[m][n];
+    double[] low = new double[m];
+    double[] high = new double[m];
+    for (int i = 0; i < m; i++) {
+      double at = shifted ? hair * (random.nextDouble() - 0.5) : 0;
+      for (int j = 0; j < n; j++) {
+        a[i][j] =
+            i % 2 == 1
+                ? a[i - 1][j] + hair * (random.nextDouble() - 0.5)
+                : random.nextDouble() * 2 - 1;
+        at += a[i][j] * point[j];
+      }
+      low[i] = at;
+      high[i] = random.nextBoolean() ? at : Double.POSITIVE_INFINITY;
+    }
+    return LinearProgram.of(cost, a, low, high, new double[n], upper);
+  }
+
+  /** Coefficients over so many powers of ten within every row, rows drawn through one point. */
+  static LinearProgram wideCoefficients(int powers, long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    int n = 3 + random.nextInt(10);
+    int m = 2 + random.nextInt(7);
+    double[] upper = new double[n];
+    double[] cost = new double[n];
+    double[] point = new double[n];
+    for (int j = 0; j < n; j++) {
+      upper[j] = Math.pow(10, random.nextInt(3));
+      point[j] = upper[j] * (random.nextBoolean() ? random.nextDouble() : random.nextInt(2));
+      cost[j] = random.nextDouble() * 2 - 1;
+    }
+    double[][] a = new double[m][n];
+    double[] low = new double[m];
+    double[] high = new double[m];
+    for (int i = 0; i < m; i++) {
+      double at = 0;
+      for (int j = 0; j < n; j++) {
+        a[i][j] =
+            random.nextInt(3) == 0
+                ? 0
+                : (random.nextDouble() - 0.5) * StrictMath.pow(10, -random.nextInt(powers + 1));
+        at += a[i][j] * point[j];
+      }
+      low[i] = at;
+      high[i] = random.nextBoolean() ? at : Double.POSITIVE_INFINITY;
+    }
+    return LinearProgram.of(cost, a, low, high, new double[n], upper);
+  }
+
+  /** Whole numbers in many rows through a corner, half of them equations; costs may be nothing. */
+  static LinearProgram manyRows(int m, int n, boolean costs, long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    double[] upper = new double[n];
+    double[] cost = new double[n];
+    double[] point = new double[n];
+    for (int j = 0; j < n; j++) {
+      upper[j] = 1 + random.nextInt(3);
+      point[j] = random.nextInt((int) upper[j] + 1);
+      cost[j] = costs ? random.nextInt(5) - 2 : 0;
+    }
+    double[][] a = new double[m][n];
+    double[] low = new double[m];
+    double[] high = new double[m];
+    for (int i = 0; i < m; i++) {
+      for (int j = 0; j < n; j++) {
+        a[i][j] = random.nextInt(3) == 0 ? random.nextInt(7) - 3 : 0;
+        low[i] += a[i][j] * point[j];
+      }
+      high[i] = i % 2 == 0 ? low[i] : Double.POSITIVE_INFINITY;
+    }
+    return LinearProgram.of(cost, a, low, high, new double[n], upper);
+  }
+
   private static LinearProgram inUnits(LinearProgram lp, Units units, SplittableRandom random) {
     int n = lp.variables();
     int m = lp.rows();

@@ -309,4 +309,23 @@ class ProgrammesTest {
         };
     assertEquals(List.of(), TradeOffFront.of(none, new double[] {1, 0}, new double[] {0, 1}, 1e-6));
   }
+
+  /**
+   * Costs exchanged later count as if they had been said at first, small ones, large ones, none.
+   */
+  @Test
+  void otherCostsAreAsIfSaidAtFirst() {
+    for (long seed = 0; seed < 40; seed++) {
+      LinearProgram lp = Instances.of(Instances.Kind.DENSE, Instances.Units.FRACTION, seed);
+      int n = lp.variables();
+      for (double unit : new double[] {1e-9, 1, 1e9, 0}) {
+        double[] cost = IntStream.range(0, n).mapToDouble(j -> unit * (j % 5 - 2)).toArray();
+        LinearProgram later = lp.withCost(cost);
+        LinearProgram first =
+            LinearProgram.of(cost, lp.a, lp.rowLower, lp.rowUpper, lp.lower, lp.upper);
+        assertEquals(first.costMax, later.costMax);
+        assertArrayEquals(new DualSimplex().solve(first).x(), new DualSimplex().solve(later).x());
+      }
+    }
+  }
 }

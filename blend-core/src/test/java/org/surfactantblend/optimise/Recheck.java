@@ -41,6 +41,28 @@ final class Recheck {
     return null;
   }
 
+  /**
+   * By how much the cost is above what the prices prove to be the least, over the size of what the
+   * prices pay; near 0 for an optimum, whatever the solver says.
+   */
+  static double unproved(LinearProgram lp, LpSolution s) {
+    double[] y = s.rowDuals();
+    double[] d = s.reducedCosts();
+    double proved = 0;
+    double size = lp.costMax * lp.magnitude();
+    for (int i = 0; i < y.length; i++) {
+      double end = y[i] > 0 ? lp.rowLower(i) : lp.rowUpper(i);
+      // A price that is all rounding may stand at an end that is open.
+      double part = Double.isInfinite(end) && Math.abs(y[i]) < 1e-9 ? 0 : y[i] * end;
+      proved += part;
+      size += Math.abs(part);
+    }
+    for (int j = 0; j < d.length; j++) {
+      proved += d[j] * (d[j] > 0 ? lp.lower(j) : lp.upper(j));
+    }
+    return Math.abs(s.objective() - proved) / size;
+  }
+
   /** Whether the multipliers exclude every point, in exact arithmetic. */
   static boolean proves(LinearProgram lp, double[] y) {
     BigDecimal gap = BigDecimal.ZERO;

@@ -2,11 +2,14 @@ package org.surfactantblend.optimise;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
@@ -366,9 +369,9 @@ class SupportSearchTest {
       twenty += list.nodes();
       pivots += list.pivots();
     }
-    assertTrue(one <= 210, "one " + one);
-    assertTrue(twenty <= 3700, "twenty " + twenty);
-    assertTrue(pivots <= 1300, "pivots " + pivots);
+    assertTrue(one <= 194, "one " + one);
+    assertTrue(twenty <= 3490, "twenty " + twenty);
+    assertTrue(pivots <= 1204, "pivots " + pivots);
   }
 
   /** Nodes, pivots and order do not depend on what the workspace was used for before. */
@@ -411,8 +414,8 @@ class SupportSearchTest {
         pivots[i] += r.pivots();
       }
     }
-    long[] mostNodes = {800, 3800, 5370};
-    long[] mostPivots = {740, 2030, 3070};
+    long[] mostNodes = {797, 3782, 5342};
+    long[] mostPivots = {737, 2021, 3056};
     for (int i = 0; i < 3; i++) {
       assertTrue(nodes[i] > 0 && nodes[i] <= mostNodes[i], i + ": nodes " + nodes[i]);
       assertTrue(pivots[i] > 0 && pivots[i] <= mostPivots[i], i + ": pivots " + pivots[i]);
@@ -550,7 +553,9 @@ class SupportSearchTest {
           new SupportSearch()
               .search(
                   problem,
-                  SearchSettings.best(40).withDiffering(differing).withProgress(told::add));
+                  SearchSettings.best(differing == 1 ? 300 : 40)
+                      .withDiffering(differing)
+                      .withProgress(told::add));
       double relaxed = new DualSimplex().solve(lp).objective();
       int entries = 0;
       int most = 0;
@@ -566,9 +571,64 @@ class SupportSearchTest {
       assertEquals(result.choices().size(), most);
       if (differing == 1) {
         assertEquals(result.choices().get(0).cost(), told.get(told.size() - 1).best(), 1e-12);
-        long every256 = told.stream().filter(p -> p.nodes() % 256 == 0).count();
+        // An entry may fall on such a node.
+        long every256 =
+            told.stream()
+                .mapToLong(SearchSettings.Progress::nodes)
+                .filter(nodes -> nodes % 256 == 0)
+                .distinct()
+                .count();
+        assertTrue(every256 > 0);
         assertEquals(result.nodes() / 256, every256);
       }
     }
+  }
+
+  /** A check of a set may be long: none is asked for twice, whether it is taken or rejected. */
+  @Test
+  void noSetIsJudgedTwice() {
+    SupportSearch search = new SupportSearch();
+    int judged = 0;
+    for (long seed = 5000; seed < 5040; seed++) {
+      Case c = new Case(seed, 12);
+      for (boolean taken : new boolean[] {true, false}) {
+        Set<List<Integer>> seen = new HashSet<>();
+        search.search(
+            c.problem,
+            SearchSettings.best(1000)
+                .withLeafCheck(
+                    leaf -> {
+                      assertSame(c.lp, leaf.programme());
+                      assertTrue(seen.add(IntStream.of(leaf.support()).boxed().toList()));
+                      return taken ? leaf.solution() : null;
+                    }));
+        judged += seen.size();
+      }
+    }
+    assertTrue(judged > 1000, "judged " + judged);
+  }
+
+  /** Nothing unlisted costs less than the last of a full list; a list of all has no such bound. */
+  @Test
+  void theBoundIsTheCostOfTheLastOfAFullList() {
+    SupportProblem problem = three(1).build();
+    for (int wanted = 1; wanted <= 8; wanted++) {
+      SupportResult result = new SupportSearch().search(problem, SearchSettings.best(wanted));
+      int found = result.choices().size();
+      assertEquals(Math.min(wanted, 7), found);
+      assertEquals(
+          wanted <= 7 ? result.choices().get(found - 1).cost() : Double.POSITIVE_INFINITY,
+          result.bound());
+    }
+  }
+
+  /** 0 only with 1, and two of three: 0.75 and 0.25, the cheaper one the more. */
+  @Test
+  void limitsAreSaidInOneSentenceAndKeptUnderOtherCosts() {
+    SupportProblem problem =
+        three(1).contribution(0, 2).onlyIf(0, 1).exactly(2).contribution(1, 0.5).build();
+    assertEquals(List.of(List.of(0, 1), List.of(1, 2)), supports(problem));
+    SupportProblem dearerFirst = problem.withCost(new double[] {4, 2, 1});
+    assertEquals(List.of(List.of(1, 2), List.of(0, 1)), supports(dearerFirst));
   }
 }
