@@ -141,7 +141,7 @@ final class Search {
    * box of them for all sets: where sets by the thousand pass the rows relaxed over all ionic
    * strengths and fail at their own.
    */
-  private double @Nullable [] bestSetInBoxes(
+  double @Nullable [] bestSetInBoxes(
       List<Bound> bounds, Objective asked, Choice choice, double @Nullable [] known) {
     Objective objective = atTangents(asked);
     IonicLoop loop = loop(bounds, programme.lower, programme.upper);
@@ -558,8 +558,7 @@ final class Search {
     return new IonicLoop(programme, linear, ph, low, high);
   }
 
-  private double @Nullable [] best(
-      List<Bound> bounds, Objective asked, double[] low, double[] high) {
+  double @Nullable [] best(List<Bound> bounds, Objective asked, double[] low, double[] high) {
     IonicLoop loop = loop(bounds, low, high);
     int known = tangents.size();
     Solver solver =
