@@ -112,7 +112,7 @@ public final class Blends {
    * @param brief what is asked
    * @param table what there is
    * @param count how many sets at most, 1 to 1000
-   * @return blends in order of the wish, best first
+   * @return blends in order of the wish, best first; of equally good ones the smaller set first
    * @throws ProblemsException if the brief does not fit the table
    * @throws IllegalArgumentException if the count is out of range
    * @see BlendSolver#alternatives for sets that differ more, and for a budget

@@ -61,7 +61,7 @@ public final class BlendSolver {
    * @param differing how many surfactants any two sets have to differ by at least, 1 to 20
    * @param budget how long to search; when it stops the search, the best so far come with their
    *     proven gap
-   * @return blends in order of the wish, best first
+   * @return blends in order of the wish, best first; of equally good ones the smaller set first
    * @throws ProblemsException if the brief does not fit the table
    * @throws IllegalArgumentException if a count is out of range
    */
