@@ -122,6 +122,11 @@ final class Explanation {
         fewest(
             (long) Math.ceil(most / step.doubleValue()),
             (s, k) -> s.isFeasible(loosened(b, loosening.applyAsDouble(k)), choice));
+    // With hardly any charge in it a blend hangs on a hair's breadth that only the wish may find.
+    LongPredicate solves = k -> k >= 0 && solvesAtOnce(b, loosening.applyAsDouble(k));
+    if (solves.test(enough - 1)) {
+      enough = fewest(-1, enough - 1, solves);
+    }
     for (int i = 0; i < 4; i++) {
       double value = told.applyAsDouble(enough + i);
       if (solvesWith(b, Math.abs(value - b.value()))) {
@@ -165,10 +170,16 @@ final class Explanation {
 
   /** Whether the looser brief is solved with its wish: what its owner will try. */
   private boolean solvesWith(Bound b, double loosening) {
-    List<Bound> looser = loosened(b, loosening);
+    return solvesAtOnce(b, loosening) || solves(search, b, loosening);
+  }
+
+  private boolean solvesAtOnce(Bound b, double loosening) {
+    return solves(quick, b, loosening);
+  }
+
+  private boolean solves(Search by, Bound b, double loosening) {
     try {
-      return quick.best(looser, programme.objective(), choice) != null
-          || search.best(looser, programme.objective(), choice) != null;
+      return by.best(loosened(b, loosening), programme.objective(), choice) != null;
     } catch (NumericBreakdownException e) {
       return false; // by a hair's breadth at most
     }

@@ -29,7 +29,8 @@ class FlippingTest {
     "501881, 2",
     "1000196, 7",
     "1014028, 4",
-    "10009700, 2"
+    "10009700, 2",
+    "40066177, 7"
   })
   void theAnswerStandsUpToTheRecheck(long seed, int brief) {
     assertDoesNotThrow(() -> LongRun.repeat(seed, brief));
