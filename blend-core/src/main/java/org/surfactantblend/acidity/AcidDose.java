@@ -458,8 +458,11 @@ public final class AcidDose {
   static Map<String, Double> adds(Titrant titrant, double kgPerKg) {
     Map<String, Double> all = new LinkedHashMap<>();
     titrant.contents().forEach((inci, p) -> all.put(inci, p * kgPerKg / (1 + kgPerKg)));
-    if (titrant.waterKgPerKg() > 0) {
-      all.merge("Aqua", titrant.waterKgPerKg() * 100 * kgPerKg / (1 + kgPerKg), Double::sum);
+    // An alkali counts the water that its hydroxide turns to; here it is still hydroxide.
+    double named = titrant.contents().values().stream().mapToDouble(p -> p).sum();
+    double water = Math.min(titrant.waterKgPerKg() * 100, 100 - named);
+    if (water > 0) {
+      all.merge("Aqua", water * kgPerKg / (1 + kgPerKg), Double::sum);
     }
     return Collections.unmodifiableMap(all);
   }

@@ -202,6 +202,27 @@ class AcidDoseTest {
   }
 
   @Test
+  void whatItAddsIsTheMassOfTheDoseAndNoMore() {
+    for (Titrant titrant :
+        List.of(
+            Titrant.citricAcid(20),
+            Titrant.sodiumHydroxide(10),
+            Titrant.potassiumHydroxide(45),
+            Titrant.sodiumHydroxide(100))) {
+      AcidDose d =
+          AcidDose.of(SOAPY)
+              .to(titrant.strongChargeEqPerKg() > 0 ? 9.5 : 5.5)
+              .with(titrant)
+              .startingAt(7.5)
+              .forBatch(KILO);
+      double grams = d.total().inGrams();
+      assertTrue(grams > 0, titrant.name());
+      double added = d.adds().values().stream().mapToDouble(p -> p).sum();
+      assertEquals(grams / (1000 + grams) * 100, added, 1e-9, titrant.name());
+    }
+  }
+
+  @Test
   void theTemperatureOfTheTargetCounts() {
     Blend tea = TestTable.blend("tea", "tea-lauryl-sulfate-40", 20, "triethanolamine-99", 1);
     AcidDose cold = AcidDose.of(tea).to(7.5).forBatch(KILO);
