@@ -380,7 +380,7 @@ class SwapByHandTest {
       assertEquals(
           needs
               + ", the line of it above included; the swap leaves that line as it was, so put the"
-              + " dose in its place",
+              + " dose in its place; the starting pH above is that without this line",
           report.notes().get(0));
       assertTrue(report.summary().contains("Note: " + needs), report.summary());
       assertEquals(
