@@ -69,7 +69,7 @@ public final class CorrectionFile {
   }
 
   /** Something that went otherwise, tried once everything is read. */
-  private record Step(JsonPart part, UnaryOperator<AsWeighed> change) {}
+  private record Step(JsonPart part, String field, UnaryOperator<AsWeighed> change) {}
 
   private static @Nullable AsWeighed read(JsonPart request, Shelf shelf) {
     BatchSheet sheet = BatchSheetFile.read(request, shelf);
@@ -78,15 +78,15 @@ public final class CorrectionFile {
     double lost = request.numberOr("evaporatedGrams", 0, MOST_GRAMS, "g", 0);
     double kettle = request.numberOr("kettleGrams", 0, MOST_GRAMS, "g", 0);
     if (lost > 0) {
-      steps.add(new Step(request, b -> b.evaporated(Mass.grams(lost))));
+      steps.add(new Step(request, "evaporatedGrams", b -> b.evaporated(Mass.grams(lost))));
     }
     if (kettle > 0) {
-      steps.add(new Step(request, b -> b.kettle(Mass.grams(kettle))));
+      steps.add(new Step(request, "kettleGrams", b -> b.kettle(Mass.grams(kettle))));
     }
     AsWeighed batch = sheet == null ? null : AsWeighed.of(sheet);
     for (Step step : steps) {
       AsWeighed so = batch;
-      AsWeighed next = so == null ? null : step.part.tried(() -> step.change.apply(so));
+      AsWeighed next = so == null ? null : step.part.tried(step.field, () -> step.change.apply(so));
       batch = next == null ? so : next;
     }
     AsWeighed last = batch;
@@ -111,6 +111,7 @@ public final class CorrectionFile {
     }
     return new Step(
         part,
+        "",
         b ->
             lot == null
                 ? b.weighed(line, Mass.grams(grams))

@@ -335,6 +335,15 @@ class RequestsTest {
         " % m/m as supplied, allowed is at most 100: take ",
         " off, or divide every line by ");
     assertEquals(
+        List.of("number-range $.evaporatedGrams"),
+        problems(
+            Schemas.example("correction")
+                .replace("\"evaporatedGrams\": 60", "\"evaporatedGrams\": 6000")));
+    String kettle =
+        Schemas.example("correction").replace("\"kettleGrams\": 12000", "\"kettleGrams\": 120");
+    assertEquals(List.of("number-range $.kettleGrams"), problems(kettle));
+    Says.parts(answer(kettle).json(), "kettle was 120.0, allowed is ", " g or more");
+    assertEquals(
         List.of("number-range $.replacements[0]"),
         problems(
             Schemas.example("swap")
@@ -349,7 +358,7 @@ class RequestsTest {
         List.of("price-missing $.prices"),
         problems(Schemas.example("solve").replace("\"decyl-glucoside-52\": 2.75,", "")));
     assertEquals(
-        List.of("number-range $"),
+        List.of("number-range $.kettleGrams"),
         problems(
             Schemas.example("correction").replace("\"kettleGrams\": 12000", "\"kettleGrams\": 5")));
   }
