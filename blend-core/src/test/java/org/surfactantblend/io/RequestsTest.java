@@ -430,6 +430,13 @@ class RequestsTest {
   }
 
   @Test
+  void aStepThatSaysNothingIsToldWithWhatStandsThere() {
+    String typo = Schemas.example("titration").replace("{\"reading\": 7.3}", "{\"readin\": 7.3}");
+    assertEquals(List.of("choice $.steps[2]", "unknown-field $.steps[2].readin"), problems(typo));
+    Says.parts(answer(typo).json(), "\"none of them\"", "\"maybe\" : \"reading\"");
+  }
+
+  @Test
   void longListsAreAProblem() {
     String line = "{\"material\": \"glycerin\", \"asSuppliedPercent\": 0.001}";
     String lines = "\"lines\": [" + (line + ",").repeat(600) + line + "], \"x\": [";
