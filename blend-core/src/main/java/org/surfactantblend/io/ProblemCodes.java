@@ -46,6 +46,7 @@ package org.surfactantblend.io;
  * <tr><td>{@value #DILUTION_WITHOUT_PH}</td><td>warning</td><td>a dilution without a pH</td></tr>
  * <tr><td>{@value #DRY_RESIDUE_AS_ACTIVE}</td><td>error or warning</td><td>active matter that looks like the dry residue; an error where the own figures of a row without a lot contradict each other</td></tr>
  * <tr><td>{@value #ACTIVE_AS_FRACTION}</td><td>warning</td><td>active matter of at most 1 %, which no grade has: a share of 1 rather than a percentage</td></tr>
+ * <tr><td>{@value #PERCENT_AS_FRACTION}</td><td>warning</td><td>a total or a share of less than 1 % in a brief: a share of 1 rather than a percentage</td></tr>
  * <tr><td>{@value #OVER_100_PERCENT}</td><td>error</td><td>active matter, salt, other constituents and water add up to more than 100 %</td></tr>
  * <tr><td>{@value #NO_CONSTITUENTS}</td><td>warning</td><td>nothing said of what is inside; it is taken as 100 % of its INCI name, without water</td></tr>
  * <tr><td>{@value #DUPLICATE_CONSTITUENT}</td><td>error</td><td>one constituent, or one group, twice in a material</td></tr>
@@ -179,6 +180,9 @@ public final class ProblemCodes {
 
   /** Active matter of at most 1 %: a share of 1 rather than a percentage. */
   public static final String ACTIVE_AS_FRACTION = "active-as-fraction";
+
+  /** A total or a share of less than 1 % in a brief: a share of 1 rather than a percentage. */
+  public static final String PERCENT_AS_FRACTION = "percent-as-fraction";
 
   /** Contents that add up to more than 100 %. */
   public static final String OVER_100_PERCENT = "over-100-percent";
