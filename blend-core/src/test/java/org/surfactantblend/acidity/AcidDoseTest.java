@@ -168,6 +168,22 @@ class AcidDoseTest {
   }
 
   @Test
+  void aTargetAtWhichALineDoesNotLastIsNoted() {
+    Blend soap =
+        TestTable.blend("Soap", "potassium-cocoate-38", 20, "cocamidopropyl-betaine-30", 10);
+    String note =
+        "potassium-cocoate-38: its family, soap, lasts at pH 9.00 to 14.00 and turns to fatty acid"
+            + " below; the target is outside";
+    assertTrue(dose(soap, 5.5).notes().contains(note), dose(soap, 5.5)::summary);
+    assertFalse(dose(soap, 9.0).notes().contains(note), dose(soap, 9.0)::summary);
+    Blend ester = TestTable.blend("Ester", "sodium-lauroyl-lactylate-100", 5, "glycerin", 3);
+    assertTrue(
+        dose(ester, 4).notes().stream()
+            .anyMatch(n -> n.endsWith(" lasts at pH 4.50 to 7.00; the target is outside")),
+        dose(ester, 4)::summary);
+  }
+
+  @Test
   void cautionsAndAssumptionsAreInTheText() {
     AcidDose d = AcidDose.of(SOAPY).to(5.5).with(Titrant.citricAcid(50)).forBatch(KILO);
     String text = d.summary();
