@@ -282,7 +282,18 @@ public final class SolveFile {
     }
     Map<ChargeClass, Double> wanted = new EnumMap<>(ChargeClass.class);
     eachClass(
-        r, "nearestToShares", (c, p) -> number(p, c.label(), 100, "%", d -> wanted.put(c, d)));
+        r,
+        "nearestToShares",
+        (c, p) ->
+            number(
+                p,
+                c.label(),
+                100,
+                "%",
+                d -> {
+                  percent(p, c.label(), d);
+                  wanted.put(c, d);
+                }));
     if (!wanted.isEmpty()) {
       r.tried(() -> b.nearestToShares(wanted));
     }

@@ -133,6 +133,20 @@ class SolveFileTest {
     assertFalse(high.isError());
     assertEquals("70, if a share of 1 was meant", high.advice());
     assertEquals(List.of(), read(json.formatted("9", "40", "70")).problems());
+    assertEquals(
+        List.of(
+            "percent-as-fraction $.nearestToShares.anionic",
+            "percent-as-fraction $.nearestToShares.nonionic"),
+        read(
+                json.formatted("9", "40", "70")
+                    .replace(
+                        "\"choosingFrom\"",
+                        "\"nearestToShares\": {\"anionic\": 0.6, \"nonionic\": 0.4},"
+                            + " \"choosingFrom\""))
+            .problems()
+            .stream()
+            .map(p -> p.code() + " " + p.place().field())
+            .toList());
   }
 
   @Test
