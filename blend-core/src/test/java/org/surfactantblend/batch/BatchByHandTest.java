@@ -378,6 +378,28 @@ class BatchByHandTest {
     assertEquals(2, line(plan(blend(50, 0), 2000).on(TENTH), Shop.SULF).portions());
   }
 
+  @Test
+  void aLineTooSmallForACoarseScaleIsWeighedInPortionsOnTheFineOne() {
+    // 730 g are 14.6 steps of the large scale; the small one holds 500 g at once.
+    Scale fifty = Scale.of(50, 150_000);
+    BatchSheet sheet = plan(blend(1.46, 2), 50_000).on(TENTH, fifty);
+    BatchLine twice = line(sheet, Shop.SULF);
+    assertEquals(TENTH, twice.scale());
+    assertEquals(2, twice.portions());
+    assertEquals(730, twice.weighGrams(), 1e-9);
+    assertFalse(twice.isTooSmall());
+    assertEquals(2, line(sheet, Shop.BETA).portions());
+    // 4 portions at most: 2000 g go on the small scale, 2000.5 g on the large one.
+    assertEquals(4, line(plan(blend(4, 0), 50_000).on(TENTH, fifty), Shop.SULF).portions());
+    BatchLine over = line(plan(blend(4.001, 0), 50_000).on(TENTH, fifty), Shop.SULF);
+    assertEquals(fifty, over.scale());
+    assertTrue(over.isTooSmall());
+    // 50 steps are enough for the large one.
+    BatchLine enough = line(plan(blend(5, 0), 50_000).on(TENTH, fifty), Shop.SULF);
+    assertEquals(fifty, enough.scale());
+    assertEquals(1, enough.portions());
+  }
+
   @ParameterizedTest
   @CsvSource({"0.001, 12.400", "0.02, 12.40", "0.1, 12.4", "0.5, 12.5", "1, 12", "5, 10"})
   void gramsCarryTheDecimalsOfTheScale(double resolution, String text) {
