@@ -400,6 +400,19 @@ class BatchByHandTest {
     assertEquals(1, enough.portions());
   }
 
+  @Test
+  void twoLotsOfOneGradeAreToldApart() {
+    Material first = Material.builder("cocamidopropyl-betaine-30").inciName("B").lot("A").build();
+    Material other = first.toBuilder().lot("B").build();
+    Blend blend =
+        Blend.named("lots").line(first, 0.01).line(other, 0.02).upToHundredWith(Shop.WATER);
+    String text = plan(blend, 1000).on(TENTH).text();
+    assertTrue(text.contains("\n    cocamidopropyl-betain~ lot A   0.010"), text);
+    assertTrue(text.contains("\n    cocamidopropyl-betain~ lot B   0.020"), text);
+    assertTrue(text.contains("\n  cocamidopropyl-betaine-30 lot A has only 1.0 divisions"), text);
+    assertTrue(text.contains("\n  cocamidopropyl-betaine-30 lot B has only 2.0 divisions"), text);
+  }
+
   @ParameterizedTest
   @CsvSource({"0.001, 12.400", "0.02, 12.40", "0.1, 12.4", "0.5, 12.5", "1, 12", "5, 10"})
   void gramsCarryTheDecimalsOfTheScale(double resolution, String text) {
