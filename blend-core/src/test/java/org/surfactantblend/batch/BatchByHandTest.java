@@ -401,6 +401,21 @@ class BatchByHandTest {
   }
 
   @Test
+  void aLineOfTwoLotsIsCorrectedByTheNameOfItsLot() {
+    Material first = Shop.BETA.toBuilder().lot("A").build();
+    Material other = Shop.BETA.toBuilder().lot("B").build();
+    Blend blend = Blend.named("lots").line(Shop.WATER, 70).line(first, 10).line(other, 20).build();
+    AsWeighed pot = AsWeighed.of(plan(blend, 1000).on(TENTH));
+    String id = Shop.BETA.id();
+    assertEquals(980, pot.weighed(id + " lot B", Mass.grams(180)).mass().inGrams(), 1e-9);
+    assertEquals(900, pot.missed(id + " lot A").mass().inGrams(), 1e-9);
+    assertEquals(
+        "material was '" + id + "', allowed is one of the lots " + first + ", " + other,
+        assertThrows(IllegalArgumentException.class, () -> pot.missed(id)).getMessage());
+    assertThrows(IllegalArgumentException.class, () -> pot.missed(id + " lot C"));
+  }
+
+  @Test
   void twoLotsOfOneGradeAreToldApart() {
     Material first = Material.builder("cocamidopropyl-betaine-30").inciName("B").lot("A").build();
     Material other = first.toBuilder().lot("B").build();
