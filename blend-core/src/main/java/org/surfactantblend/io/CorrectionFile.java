@@ -3,9 +3,11 @@ package org.surfactantblend.io;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.batch.AsWeighed;
@@ -23,7 +25,7 @@ import org.surfactantblend.quantity.Mass;
  * <caption>Fields of a request of the kind {@code correction}, beside those of {@link
  * BatchSheetFile}</caption>
  * <tr><th>field</th><th>value</th></tr>
- * <tr><td>weighed</td><td>a list of {line, grams, from}: the id of a line that was weighed otherwise, what went in (0 for a missed one), and {material, lot} where another drum was taken; grams or from may be left out</td></tr>
+ * <tr><td>weighed</td><td>a list of {line, grams, from}: a line that was weighed otherwise, by its id or, of two lots, as in {@code x lot A}, what went in (0 for a missed one), and {material, lot} where another drum was taken; grams or from may be left out</td></tr>
  * <tr><td>evaporatedGrams</td><td>water lost; 0 when left out</td></tr>
  * <tr><td>kettleGrams</td><td>the most the kettle holds; may be left out</td></tr>
  * </table>
@@ -73,8 +75,9 @@ public final class CorrectionFile {
 
   private static @Nullable AsWeighed read(JsonPart request, Shelf shelf) {
     BatchSheet sheet = BatchSheetFile.read(request, shelf);
+    Set<String> lines = new HashSet<>();
     List<Step> steps =
-        new ArrayList<>(request.list("weighed", false, MOST, p -> weighed(p, shelf)));
+        new ArrayList<>(request.list("weighed", false, MOST, p -> weighed(p, shelf, lines)));
     double lost = request.numberOr("evaporatedGrams", 0, MOST_GRAMS, "g", 0);
     double kettle = request.numberOr("kettleGrams", 0, MOST_GRAMS, "g", 0);
     if (lost > 0) {
@@ -94,8 +97,16 @@ public final class CorrectionFile {
     return last == null || request.tried(last::contents) == null ? null : last;
   }
 
-  private static @Nullable Step weighed(JsonPart part, Shelf shelf) {
+  private static @Nullable Step weighed(JsonPart part, Shelf shelf, Set<String> lines) {
     String line = part.text("line");
+    if (!line.isEmpty() && !lines.add(line)) {
+      part.error(
+          ProblemCodes.DUPLICATE_ID,
+          "line",
+          Row.quoted(line),
+          "a line that stands here once",
+          "give all that was weighed of it at once");
+    }
     boolean stated = part.has("grams");
     double grams = part.numberOr("grams", 0, MOST_GRAMS, "g", 0);
     JsonPart from = part.part("from", false);

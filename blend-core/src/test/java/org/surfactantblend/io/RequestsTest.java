@@ -430,6 +430,18 @@ class RequestsTest {
   }
 
   @Test
+  void aLineWeighedTwiceIsTold() {
+    assertEquals(
+        List.of("duplicate-id $.weighed[1].line"),
+        problems(
+            Schemas.example("correction")
+                .replace(
+                    "{\"line\": \"glycerin\", \"grams\": 300}",
+                    "{\"line\": \"glycerin\", \"grams\": 300},"
+                        + " {\"line\": \"glycerin\", \"grams\": 10}")));
+  }
+
+  @Test
   void aStepThatSaysNothingIsToldWithWhatStandsThere() {
     String typo = Schemas.example("titration").replace("{\"reading\": 7.3}", "{\"readin\": 7.3}");
     assertEquals(List.of("choice $.steps[2]", "unknown-field $.steps[2].readin"), problems(typo));
