@@ -55,6 +55,7 @@ package org.surfactantblend.io;
  * <tr><td>{@value #ACID_CHARGE}</td><td>error</td><td>a charge that contradicts the acid's own</td></tr>
  * <tr><td>{@value #UNKNOWN_MATERIAL}</td><td>error or warning</td><td>a material that the table does not have; a warning for a price</td></tr>
  * <tr><td>{@value #UNKNOWN_LOT}</td><td>error</td><td>a lot that comes with no certificate</td></tr>
+ * <tr><td>{@value #UNUSED_LOT}</td><td>warning</td><td>a certificate of a lot that the request does not ask for</td></tr>
  * <tr><td>{@value #CURRENCY_MIXED}</td><td>error</td><td>prices in more than one currency; the first one stays</td></tr>
  * <tr><td>{@value #PRICE_OF_NOTHING}</td><td>warning</td><td>a price of 0 for something other than water; a wish for least cost takes it gladly</td></tr>
  * <tr><td>{@value #UNKNOWN_SOURCE}</td><td>error</td><td>a source id that does not resolve (shipped tables only)</td></tr>
@@ -204,6 +205,9 @@ public final class ProblemCodes {
 
   /** A lot that comes with no certificate. */
   public static final String UNKNOWN_LOT = "unknown-lot";
+
+  /** A certificate of a lot that the request does not ask for. */
+  public static final String UNUSED_LOT = "unused-lot";
 
   /** A material that the table does not have. */
   public static final String UNKNOWN_MATERIAL = "unknown-material";

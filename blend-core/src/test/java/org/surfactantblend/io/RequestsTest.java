@@ -430,6 +430,16 @@ class RequestsTest {
   }
 
   @Test
+  void aCertificateThatNothingAsksForIsToldAndNotPassedOver() {
+    String unused = Schemas.example("batch-sheet").replace("\"lot\": \"TD-118\", \"as", "\"as");
+    assertEquals(Requests.Outcome.MET, answer(unused).outcome());
+    Says.parts(answer(unused).json(), "\"unused-lot\"", "\"$.certificates[0].lot\"");
+    for (String kind : Requests.kinds()) {
+      assertFalse(answer(Schemas.example(kind)).json().contains("unused-lot"), kind);
+    }
+  }
+
+  @Test
   void aLineWeighedTwiceIsTold() {
     assertEquals(
         List.of("duplicate-id $.weighed[1].line"),
