@@ -12,7 +12,10 @@ import java.util.OptionalDouble;
 import org.surfactantblend.acidity.BlendCharge.Addition;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
+import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.material.ChargeCurve;
+import org.surfactantblend.material.Family;
+import org.surfactantblend.material.Material;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.Range;
 import org.surfactantblend.quantity.Require;
@@ -458,8 +461,11 @@ public final class AcidDose {
   static Map<String, Double> adds(Titrant titrant, double kgPerKg) {
     Map<String, Double> all = new LinkedHashMap<>();
     titrant.contents().forEach((inci, p) -> all.put(inci, p * kgPerKg / (1 + kgPerKg)));
-    if (titrant.waterKgPerKg() > 0) {
-      all.merge("Aqua", titrant.waterKgPerKg() * 100 * kgPerKg / (1 + kgPerKg), Double::sum);
+    // An alkali counts the water that its hydroxide turns to; here it is still hydroxide.
+    double named = titrant.contents().values().stream().mapToDouble(p -> p).sum();
+    double water = Math.min(titrant.waterKgPerKg() * 100, 100 - named);
+    if (water > 0) {
+      all.merge("Aqua", water * kgPerKg / (1 + kgPerKg), Double::sum);
     }
     return Collections.unmodifiableMap(all);
   }
@@ -564,13 +570,32 @@ public final class AcidDose {
   }
 
   /**
-   * What is uncertain beyond the intervals: how the titrant behaves and what the materials' data
-   * leave open.
+   * What to know beside the figures: materials that do not last at the target, how the titrant
+   * behaves and what the materials' data leave open.
    *
    * @return sentences without a full stop
    */
   public List<String> notes() {
-    List<String> all = new ArrayList<>(plan.titrant().remarks());
+    List<String> all = new ArrayList<>();
+    for (BlendLine line : plan.blend().lines()) {
+      Material m = line.material();
+      m.family()
+          .stableWindow()
+          .filter(window -> !window.contains(plan.target()))
+          .ifPresent(
+              window ->
+                  all.add(
+                      m
+                          + ": its family, "
+                          + m.family().name()
+                          + ", lasts at "
+                          + window
+                          + (m.family().is(Family.Trait.SOAP)
+                              ? " and turns to fatty acid below"
+                              : "")
+                          + "; the target is outside"));
+    }
+    all.addAll(plan.titrant().remarks());
     all.addAll(StartingPh.of(plan.blend(), plan.conditions()).caveats());
     return List.copyOf(all);
   }

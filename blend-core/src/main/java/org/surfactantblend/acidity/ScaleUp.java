@@ -79,7 +79,7 @@ public final class ScaleUp {
               : "so much goes more than 0.1 past the target with 2 % probability at most";
       maximum = known.grams(known.mean + TWO_PERCENT * sd);
       share = 1 - Math.min(1, known.grams(known.mean - TWO_PERCENT * sd) / likely.typical());
-      trouble = likely.typical() > 0 ? "" : needNone(target);
+      trouble = likely.typical() > 0 ? "" : needNone(target, plan.titrant());
     } else {
       AcidDose dose =
           AcidDose.of(product).to(target).with(titrant).under(plan.conditions()).forBatch(batch);
@@ -97,10 +97,13 @@ public final class ScaleUp {
         trouble.isEmpty() ? Math.min(HOLD_BACK_AT_MOST, Math.max(0, share)) * batch.inGrams() : 0;
   }
 
-  private static String needNone(double target) {
+  private String needNone(double target, Titrant began) {
     return "by the trial no dose of this titrant leads to pH "
         + Text.fixed(target, 2)
-        + ": the lots stand there already, or the opposite kind is needed";
+        + ": the lots stand there already, or the opposite kind is needed"
+        + (began.name().equals(titrant.name())
+            ? ""
+            : ", such as " + began + ", with which the trial began");
   }
 
   /** What the trial learned at a pH, counted so that more needs more [eq/kg of product]. */

@@ -61,13 +61,24 @@ public final class AsWeighed {
   }
 
   private int indexOf(String materialId) {
-    for (int i = 0; i < weighed.size(); i++) {
-      if (weighed.get(i).material().id().equals(materialId)) {
-        return i;
-      }
+    List<Material> planned = new ArrayList<>();
+    sheet.lines().forEach(l -> planned.add(l.material()));
+    sheet.water().ifPresent(w -> planned.add(w.material()));
+    List<Material> found = planned.stream().filter(m -> m.toString().equals(materialId)).toList();
+    if (found.isEmpty()) {
+      found = planned.stream().filter(m -> m.id().equals(materialId)).toList();
     }
-    throw new IllegalArgumentException(
-        "material was '" + materialId + "', allowed is a line of " + sheet.blend().name());
+    if (found.size() != 1) {
+      throw new IllegalArgumentException(
+          "material was '"
+              + materialId
+              + "', allowed is "
+              + (found.isEmpty()
+                  ? "a line of " + sheet.blend().name()
+                  : "one of the lots "
+                      + String.join(", ", found.stream().map(Material::toString).toList())));
+    }
+    return planned.indexOf(found.get(0));
   }
 
   private AsWeighed with(int index, Material material, double grams) {
@@ -79,10 +90,10 @@ public final class AsWeighed {
   /**
    * What was really weighed of a line.
    *
-   * @param materialId the line
+   * @param materialId the line, such as {@code x} or, of two lots, {@code x lot A}
    * @param mass the mass
    * @return the changed batch
-   * @throws IllegalArgumentException if there is no such line
+   * @throws IllegalArgumentException if there is no such line, or more than one
    */
   public AsWeighed weighed(String materialId, Mass mass) {
     int i = indexOf(materialId);
@@ -92,11 +103,11 @@ public final class AsWeighed {
   /**
    * What was really weighed of a line, from another lot or material than planned.
    *
-   * @param materialId the line
+   * @param materialId the line, such as {@code x} or, of two lots, {@code x lot A}
    * @param lot what was taken
    * @param mass the mass
    * @return the changed batch
-   * @throws IllegalArgumentException if there is no such line
+   * @throws IllegalArgumentException if there is no such line, or more than one
    */
   public AsWeighed weighed(String materialId, Material lot, Mass mass) {
     return with(indexOf(materialId), lot, mass.inGrams());
@@ -105,10 +116,10 @@ public final class AsWeighed {
   /**
    * The planned mass of a line was taken from another lot or material.
    *
-   * @param materialId the line
+   * @param materialId the line, such as {@code x} or, of two lots, {@code x lot A}
    * @param lot what was taken
    * @return the changed batch
-   * @throws IllegalArgumentException if there is no such line
+   * @throws IllegalArgumentException if there is no such line, or more than one
    */
   public AsWeighed fromLot(String materialId, Material lot) {
     int i = indexOf(materialId);
@@ -118,9 +129,9 @@ public final class AsWeighed {
   /**
    * A line was left out.
    *
-   * @param materialId the line
+   * @param materialId the line, such as {@code x} or, of two lots, {@code x lot A}
    * @return the changed batch
-   * @throws IllegalArgumentException if there is no such line
+   * @throws IllegalArgumentException if there is no such line, or more than one
    */
   public AsWeighed missed(String materialId) {
     return weighed(materialId, Mass.grams(0));
@@ -129,9 +140,9 @@ public final class AsWeighed {
   /**
    * A line was weighed in twice.
    *
-   * @param materialId the line
+   * @param materialId the line, such as {@code x} or, of two lots, {@code x lot A}
    * @return the changed batch
-   * @throws IllegalArgumentException if there is no such line
+   * @throws IllegalArgumentException if there is no such line, or more than one
    */
   public AsWeighed doubled(String materialId) {
     return weighed(materialId, Mass.grams(2 * weighed.get(indexOf(materialId)).mass()));

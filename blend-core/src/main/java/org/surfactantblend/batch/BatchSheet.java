@@ -20,8 +20,9 @@ import org.surfactantblend.quantity.Text;
 /**
  * A blend as grams on real scales.
  *
- * <p>Every line is weighed on the finest scale that holds it and rounded half up to its step; water
- * takes the rest and is rounded last. {@link #realised()} is worked out from the rounded grams.
+ * <p>Every line is weighed on the finest scale that holds it, or in up to 4 portions on the next
+ * finer one where it has too few steps of that, and rounded half up to its step; water takes the
+ * rest and is rounded last. {@link #realised()} is worked out from the rounded grams.
  *
  * <pre>
  * BatchSheet sheet = BatchSheet.of(blend).mass(Mass.kilograms(5)).on(fine, coarse);
@@ -68,7 +69,7 @@ public final class BatchSheet {
     for (int i = 0; i < n; i++) {
       exact[i] = blendLines.get(i).amount().value() * batch / 100;
       active[i] = blendLines.get(i).material().activePercent().typical() / 100;
-      scale[i] = scales.forMass(exact[i]);
+      scale[i] = scales.forLine(exact[i]);
       weigh[i] = scale[i].round(exact[i]);
     }
     double totalActive = 0;

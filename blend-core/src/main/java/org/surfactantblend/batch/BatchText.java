@@ -46,7 +46,7 @@ final class BatchText {
     for (BatchLine l : sheet.lines()) {
       if (l.isTooSmall()) {
         s.append("  ")
-            .append(l.material().id())
+            .append(l.material())
             .append(" has only ")
             .append(Text.fixed(l.divisions(), 1))
             .append(" divisions of its scale: ")

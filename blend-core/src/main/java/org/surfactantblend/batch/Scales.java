@@ -6,6 +6,9 @@ import org.surfactantblend.quantity.Scale;
 
 /** The scales of a shop, finest first. */
 record Scales(List<Scale> list) {
+  /** More are soon miscounted (common practice, no source). */
+  private static final int MOST_PORTIONS = 4;
+
   Scales {
     if (list.isEmpty()) {
       throw new IllegalArgumentException("scales were none, allowed is at least one");
@@ -34,6 +37,20 @@ record Scales(List<Scale> list) {
       largest = s.capacityGrams() > largest.capacityGrams() ? s : largest;
     }
     return largest;
+  }
+
+  /**
+   * The scale for a line: the one for its mass, or, where that is too coarse, the next finer one in
+   * a few portions.
+   */
+  Scale forLine(double grams) {
+    Scale one = forMass(grams);
+    int finer = list.indexOf(one) - 1;
+    return finer >= 0
+            && grams < one.resolutionGrams() * BatchLine.FEWEST_DIVISIONS * (1 - 1e-9)
+            && portions(list.get(finer), grams) <= MOST_PORTIONS
+        ? list.get(finer)
+        : one;
   }
 
   static int portions(Scale scale, double grams) {

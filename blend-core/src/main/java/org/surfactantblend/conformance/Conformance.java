@@ -55,7 +55,7 @@ import org.surfactantblend.quantity.Text;
  * <tr><td>molar-mass</td><td>material</td><td>molar mass in the range of the family; missing is a warning</td></tr>
  * <tr><td>class-of-family</td><td>material</td><td>charge class of the family</td></tr>
  * <tr><td>ph-stated</td><td>material</td><td>a pH, with a dilution of 1 to 100 % m/m (warning)</td></tr>
- * <tr><td>ph-of-family</td><td>material</td><td>typical pH in the window in which the family is stable and sold</td></tr>
+ * <tr><td>ph-of-family</td><td>material</td><td>typical pH in the window in which the family is stable and sold; not asked of the end point of a titration</td></tr>
  * <tr><td>ph-spread</td><td>material</td><td>a pH window of at most 4 (warning)</td></tr>
  * <tr><td>ph-reproduced</td><td>material</td><td>the model's pH at the dilution inside the declared range</td></tr>
  * <tr><td>curve-falls</td><td>material</td><td>charge that never rises with the pH, within its range</td></tr>

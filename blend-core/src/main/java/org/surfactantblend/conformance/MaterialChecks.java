@@ -267,7 +267,8 @@ final class MaterialChecks {
 
   private void phOfFamily(Findings f) {
     SheetPh ph = m.statedPh().orElse(null);
-    if (ph == null || !m.isSurfactant()) {
+    // The end point of a titration says nothing of the pH of the lot.
+    if (ph == null || !m.isSurfactant() || !ph.addedAcidEqPerKg().equals(Range.ZERO)) {
       return;
     }
     boolean caustic = m.family().is(Trait.CAUSTIC);

@@ -3,9 +3,11 @@ package org.surfactantblend.io;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.batch.AsWeighed;
@@ -23,7 +25,7 @@ import org.surfactantblend.quantity.Mass;
  * <caption>Fields of a request of the kind {@code correction}, beside those of {@link
  * BatchSheetFile}</caption>
  * <tr><th>field</th><th>value</th></tr>
- * <tr><td>weighed</td><td>a list of {line, grams, from}: the id of a line that was weighed otherwise, what went in (0 for a missed one), and {material, lot} where another drum was taken; grams or from may be left out</td></tr>
+ * <tr><td>weighed</td><td>a list of {line, grams, from}: a line that was weighed otherwise, by its id or, of two lots, as in {@code x lot A}, what went in (0 for a missed one), and {material, lot} where another drum was taken; grams or from may be left out</td></tr>
  * <tr><td>evaporatedGrams</td><td>water lost; 0 when left out</td></tr>
  * <tr><td>kettleGrams</td><td>the most the kettle holds; may be left out</td></tr>
  * </table>
@@ -69,24 +71,25 @@ public final class CorrectionFile {
   }
 
   /** Something that went otherwise, tried once everything is read. */
-  private record Step(JsonPart part, UnaryOperator<AsWeighed> change) {}
+  private record Step(JsonPart part, String field, UnaryOperator<AsWeighed> change) {}
 
   private static @Nullable AsWeighed read(JsonPart request, Shelf shelf) {
     BatchSheet sheet = BatchSheetFile.read(request, shelf);
+    Set<String> lines = new HashSet<>();
     List<Step> steps =
-        new ArrayList<>(request.list("weighed", false, MOST, p -> weighed(p, shelf)));
+        new ArrayList<>(request.list("weighed", false, MOST, p -> weighed(p, shelf, lines)));
     double lost = request.numberOr("evaporatedGrams", 0, MOST_GRAMS, "g", 0);
     double kettle = request.numberOr("kettleGrams", 0, MOST_GRAMS, "g", 0);
     if (lost > 0) {
-      steps.add(new Step(request, b -> b.evaporated(Mass.grams(lost))));
+      steps.add(new Step(request, "evaporatedGrams", b -> b.evaporated(Mass.grams(lost))));
     }
     if (kettle > 0) {
-      steps.add(new Step(request, b -> b.kettle(Mass.grams(kettle))));
+      steps.add(new Step(request, "kettleGrams", b -> b.kettle(Mass.grams(kettle))));
     }
     AsWeighed batch = sheet == null ? null : AsWeighed.of(sheet);
     for (Step step : steps) {
       AsWeighed so = batch;
-      AsWeighed next = so == null ? null : step.part.tried(() -> step.change.apply(so));
+      AsWeighed next = so == null ? null : step.part.tried(step.field, () -> step.change.apply(so));
       batch = next == null ? so : next;
     }
     AsWeighed last = batch;
@@ -94,8 +97,16 @@ public final class CorrectionFile {
     return last == null || request.tried(last::contents) == null ? null : last;
   }
 
-  private static @Nullable Step weighed(JsonPart part, Shelf shelf) {
+  private static @Nullable Step weighed(JsonPart part, Shelf shelf, Set<String> lines) {
     String line = part.text("line");
+    if (!line.isEmpty() && !lines.add(line)) {
+      part.error(
+          ProblemCodes.DUPLICATE_ID,
+          "line",
+          Row.quoted(line),
+          "a line that stands here once",
+          "give all that was weighed of it at once");
+    }
     boolean stated = part.has("grams");
     double grams = part.numberOr("grams", 0, MOST_GRAMS, "g", 0);
     JsonPart from = part.part("from", false);
@@ -111,6 +122,7 @@ public final class CorrectionFile {
     }
     return new Step(
         part,
+        "",
         b ->
             lot == null
                 ? b.weighed(line, Mass.grams(grams))

@@ -105,12 +105,17 @@ final class JsonPart {
 
   /** Builds something out of parts that are known to be good; a refusal is reported. */
   <T> @Nullable T tried(Supplier<T> maker) {
+    return tried("", maker);
+  }
+
+  /** The same where a refusal is due to one field. */
+  <T> @Nullable T tried(String field, Supplier<T> maker) {
     try {
       return maker.get();
     } catch (IllegalArgumentException e) {
       error(
           ProblemCodes.NUMBER_RANGE,
-          "",
+          field,
           String.valueOf(e.getMessage()),
           "figures that fit together",
           "");

@@ -172,11 +172,13 @@ public final class PriceFile {
   static final class Collector {
     private final MaterialTable table;
     private final Map<String, Double> prices = new LinkedHashMap<>();
+    private final String underneath;
     private String currency;
 
     /** Prices for a table, in the currency of the prices it has, if it has any. */
     Collector(MaterialTable table, String currency) {
       this.table = table;
+      this.underneath = currency;
       this.currency = currency;
     }
 
@@ -234,8 +236,12 @@ public final class PriceFile {
             ProblemCodes.CURRENCY_MIXED,
             "currency",
             Row.quoted(named),
-            "one currency for the whole list, " + currency,
-            "convert the price");
+            underneath.isEmpty()
+                ? "one currency for the whole list, " + currency
+                : "the currency of the prices underneath, " + underneath,
+            underneath.isEmpty()
+                ? "convert the price"
+                : "convert the price, or lay the rows over a table without prices");
         return;
       }
       if (prices.putIfAbsent(id, price) != null) {

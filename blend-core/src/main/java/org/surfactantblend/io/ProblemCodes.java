@@ -46,6 +46,7 @@ package org.surfactantblend.io;
  * <tr><td>{@value #DILUTION_WITHOUT_PH}</td><td>warning</td><td>a dilution without a pH</td></tr>
  * <tr><td>{@value #DRY_RESIDUE_AS_ACTIVE}</td><td>error or warning</td><td>active matter that looks like the dry residue; an error where the own figures of a row without a lot contradict each other</td></tr>
  * <tr><td>{@value #ACTIVE_AS_FRACTION}</td><td>warning</td><td>active matter of at most 1 %, which no grade has: a share of 1 rather than a percentage</td></tr>
+ * <tr><td>{@value #PERCENT_AS_FRACTION}</td><td>warning</td><td>a total or a share of less than 1 % in a brief: a share of 1 rather than a percentage</td></tr>
  * <tr><td>{@value #OVER_100_PERCENT}</td><td>error</td><td>active matter, salt, other constituents and water add up to more than 100 %</td></tr>
  * <tr><td>{@value #NO_CONSTITUENTS}</td><td>warning</td><td>nothing said of what is inside; it is taken as 100 % of its INCI name, without water</td></tr>
  * <tr><td>{@value #DUPLICATE_CONSTITUENT}</td><td>error</td><td>one constituent, or one group, twice in a material</td></tr>
@@ -54,6 +55,7 @@ package org.surfactantblend.io;
  * <tr><td>{@value #ACID_CHARGE}</td><td>error</td><td>a charge that contradicts the acid's own</td></tr>
  * <tr><td>{@value #UNKNOWN_MATERIAL}</td><td>error or warning</td><td>a material that the table does not have; a warning for a price</td></tr>
  * <tr><td>{@value #UNKNOWN_LOT}</td><td>error</td><td>a lot that comes with no certificate</td></tr>
+ * <tr><td>{@value #UNUSED_LOT}</td><td>warning</td><td>a certificate of a lot that the request does not ask for</td></tr>
  * <tr><td>{@value #CURRENCY_MIXED}</td><td>error</td><td>prices in more than one currency; the first one stays</td></tr>
  * <tr><td>{@value #PRICE_OF_NOTHING}</td><td>warning</td><td>a price of 0 for something other than water; a wish for least cost takes it gladly</td></tr>
  * <tr><td>{@value #UNKNOWN_SOURCE}</td><td>error</td><td>a source id that does not resolve (shipped tables only)</td></tr>
@@ -180,6 +182,9 @@ public final class ProblemCodes {
   /** Active matter of at most 1 %: a share of 1 rather than a percentage. */
   public static final String ACTIVE_AS_FRACTION = "active-as-fraction";
 
+  /** A total or a share of less than 1 % in a brief: a share of 1 rather than a percentage. */
+  public static final String PERCENT_AS_FRACTION = "percent-as-fraction";
+
   /** Contents that add up to more than 100 %. */
   public static final String OVER_100_PERCENT = "over-100-percent";
 
@@ -200,6 +205,9 @@ public final class ProblemCodes {
 
   /** A lot that comes with no certificate. */
   public static final String UNKNOWN_LOT = "unknown-lot";
+
+  /** A certificate of a lot that the request does not ask for. */
+  public static final String UNUSED_LOT = "unused-lot";
 
   /** A material that the table does not have. */
   public static final String UNKNOWN_MATERIAL = "unknown-material";

@@ -4,10 +4,12 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.material.Material;
@@ -26,6 +28,7 @@ final class Shelf {
 
   private final MaterialTable table;
   private final List<Material> own;
+  private final Set<String> asked = new HashSet<>();
   private final Map<String, Material> lots = new LinkedHashMap<>();
   private final Map<Material, Double> lotPrices = new LinkedHashMap<>();
   private final List<CertificateFile.OfGrade> certificates = new ArrayList<>();
@@ -87,6 +90,17 @@ final class Shelf {
     Loaded<Material> lot = read.certificate().appliedTo(read.grade());
     certificates.add(read);
     lot.problems().forEach(p -> lotProblems.add(() -> part.log().add(Question.moved(part, p))));
+    lotProblems.add(
+        () -> {
+          if (!part.failed() && !asked.contains(lot.value().toString())) {
+            part.warning(
+                ProblemCodes.UNUSED_LOT,
+                "lot",
+                Row.quoted(lot.value().toString()),
+                "a lot that the request uses",
+                "name the lot beside its material; without it the figures of the grade are taken");
+          }
+        });
     if (lots.putIfAbsent(lot.value().toString(), lot.value()) != null) {
       part.error(
           ProblemCodes.DUPLICATE_ID,
@@ -128,6 +142,7 @@ final class Shelf {
 
   /** The table in which every lot stands in for its grade, at its own price if it has one. */
   MaterialTable tableOfLots(JsonPart document) {
+    asked.addAll(lots.keySet());
     MaterialTable result = table.with(lots.values());
     if (lots.values().stream().map(Material::id).distinct().count() < lots.size()) {
       document.error(
@@ -184,6 +199,7 @@ final class Shelf {
     }
     String id = part.text("material");
     String lot = part.text("lot");
+    asked.add(id + " lot " + lot);
     Material found = lots.get(id + " lot " + lot);
     if (found == null && !id.isEmpty() && !lot.isEmpty()) {
       part.error(

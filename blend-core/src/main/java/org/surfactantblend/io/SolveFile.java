@@ -140,10 +140,11 @@ public final class SolveFile {
       double percent = total.number("percent", 0, 100, "% active");
       double tolerance = total.numberOr("tolerance", 0, 100, "% active", 0);
       total.done();
+      percent(total, "percent", percent);
       total.made(() -> b.totalActive(percent, tolerance));
     }
-    eachClass(r, "shares", (c, p) -> ends(p, c.label(), 100, (l, h) -> b.share(c, l, h)));
-    each(r, "sharesOfMaterials", (id, p) -> ends(p, id, 100, (l, h) -> b.shareOf(id, l, h)));
+    eachClass(r, "shares", (c, p) -> share(p, c.label(), (l, h) -> b.share(c, l, h)));
+    each(r, "sharesOfMaterials", (id, p) -> share(p, id, (l, h) -> b.shareOf(id, l, h)));
     ends(r, "startingPh", 14, b::startingPh);
     ends(r, "startingPhOfSurfactants", 14, b::startingPhOfSurfactants);
     JsonPart reserve = r.part("toReachPh", false);
@@ -281,7 +282,18 @@ public final class SolveFile {
     }
     Map<ChargeClass, Double> wanted = new EnumMap<>(ChargeClass.class);
     eachClass(
-        r, "nearestToShares", (c, p) -> number(p, c.label(), 100, "%", d -> wanted.put(c, d)));
+        r,
+        "nearestToShares",
+        (c, p) ->
+            number(
+                p,
+                c.label(),
+                100,
+                "%",
+                d -> {
+                  percent(p, c.label(), d);
+                  wanted.put(c, d);
+                }));
     if (!wanted.isEmpty()) {
       r.tried(() -> b.nearestToShares(wanted));
     }
@@ -322,11 +334,31 @@ public final class SolveFile {
     Brief.Builder use(double low, double high);
   }
 
+  private static void share(JsonPart shares, String of, Ends use) {
+    JsonPart ends = ends(shares, of, 100, use);
+    if (ends != null) {
+      percent(ends, "low", ends.node("low").asDouble());
+      percent(ends, "high", ends.node("high").asDouble());
+    }
+  }
+
+  /** Warns of a percentage that looks like a share of 1. */
+  private static void percent(JsonPart part, String field, double value) {
+    if (value > 0 && value < 1) {
+      part.warning(
+          ProblemCodes.PERCENT_AS_FRACTION,
+          field,
+          Text.number(value) + " %",
+          "a percentage, " + Text.number(value) + " % is taken",
+          Text.number(100 * value) + ", if a share of 1 was meant");
+    }
+  }
+
   /** An interval of which one end may be left out. */
-  private static void ends(JsonPart r, String field, double most, Ends use) {
+  private static @Nullable JsonPart ends(JsonPart r, String field, double most, Ends use) {
     JsonPart ends = r.part(field, false);
     if (ends == null) {
-      return;
+      return null;
     }
     double low = ends.numberOr("low", 0, most, "", 0);
     double high = ends.numberOr("high", 0, most, "", most);
@@ -343,6 +375,7 @@ public final class SolveFile {
           "swap the two");
     }
     ends.made(() -> use.use(low, high));
+    return ends;
   }
 
   private static void number(

@@ -183,9 +183,12 @@ public final class TitrationFile {
       p.error(
           ProblemCodes.CHOICE,
           "",
-          said + " of them",
+          said == 0 ? "none of them" : said + " of them",
           "one of reading, dosedGrams and freshProductGrams",
-          "make it a step of its own");
+          said == 0 ? "" : "make it a step of its own");
+      if (said == 0) {
+        p.done();
+      }
       return null;
     }
     Step step = null;

@@ -21,7 +21,15 @@ public final class Require {
   public static double inRange(String name, double value, double least, double most, String unit) {
     if (!(value >= least && value <= most) || Double.isInfinite(value)) {
       throw new IllegalArgumentException(
-          name + " was " + value + ", allowed is " + least + " to " + most + unitSuffix(unit));
+          name
+              + " was "
+              + value
+              + ", allowed is "
+              + (most < Double.MAX_VALUE
+                  ? least + " to " + most + unitSuffix(unit)
+                  : least > -Double.MAX_VALUE
+                      ? least + unitSuffix(unit) + " or more"
+                      : "a finite number"));
     }
     return value + 0.0;
   }

@@ -84,7 +84,7 @@ public final class Text {
   }
 
   /**
-   * Pads on the right, cutting what is too long.
+   * Pads on the right, cutting what is too long; a lot at the end is kept if it fits.
    *
    * @param text the text
    * @param width the wanted width [characters], 1 to 1000
@@ -93,8 +93,13 @@ public final class Text {
    */
   public static String left(String text, int width) {
     Require.inRange("width", width, 1, MOST, "characters");
-    return text.length() > width
-        ? text.substring(0, width - 1) + "~"
-        : text + " ".repeat(width - text.length());
+    if (text.length() <= width) {
+      return text + " ".repeat(width - text.length());
+    }
+    int lot = text.lastIndexOf(" lot ");
+    int room = width - 1 - (lot < 0 ? 0 : text.length() - lot);
+    return lot > 0 && room > 0
+        ? text.substring(0, room) + "~" + text.substring(lot)
+        : text.substring(0, width - 1) + "~";
   }
 }

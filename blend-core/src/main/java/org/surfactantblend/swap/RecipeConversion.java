@@ -257,6 +257,11 @@ public final class RecipeConversion {
           .append(h.remark())
           .append('\n');
     }
+    for (Held h : contents()) {
+      if (h.isHeld() && !h.remark().isEmpty()) {
+        s.append("  ").append(h.content().inciName()).append(": ").append(h.remark()).append('\n');
+      }
+    }
     recipe.assumptions().forEach(a -> s.append("  assumed: ").append(a).append('\n'));
     s.append("  Starting pH, viscosity, odour and colour are not held: make a trial first.\n");
     return Text.wrapped(s, 80);
@@ -288,7 +293,7 @@ public final class RecipeConversion {
      *     does not
      */
     public Builder using(Material grade) {
-      return put(grade.inciName(), grade);
+      return put(grade.inciName(), grade, ", or this grade instead of one of them");
     }
 
     /**
@@ -313,7 +318,7 @@ public final class RecipeConversion {
      *     differs
      */
     public Builder insteadOf(String inciName, Material grade) {
-      RecipeContent c = content(inciName);
+      RecipeContent c = content(inciName, "");
       if (!c.chargeClass().equals(grade.chargeClass())) {
         throw new IllegalArgumentException(
             "stand-in for "
@@ -324,11 +329,11 @@ public final class RecipeConversion {
                 + c.chargeClass().map(k -> "a surfactant that is " + k.label()).orElse("none"));
       }
       standIns.put(ContentRecipe.key(inciName), grade.inciName());
-      return put(inciName, grade);
+      return put(inciName, grade, "");
     }
 
-    private Builder put(String inciName, Material grade) {
-      RecipeContent c = content(inciName);
+    private Builder put(String inciName, Material grade, String otherwise) {
+      RecipeContent c = content(inciName, otherwise);
       if (grade.percentOf(grade.inciName()).typical() <= 0) {
         throw new IllegalArgumentException(
             "grade was " + grade.id() + ", allowed is one that holds " + grade.inciName());
@@ -337,7 +342,7 @@ public final class RecipeConversion {
       return this;
     }
 
-    private RecipeContent content(String inciName) {
+    private RecipeContent content(String inciName, String otherwise) {
       return recipe
           .content(inciName)
           .orElseThrow(
@@ -346,7 +351,8 @@ public final class RecipeConversion {
                       "substance was '"
                           + inciName
                           + "', allowed is one of "
-                          + recipe.contents().stream().map(RecipeContent::inciName).toList()));
+                          + recipe.contents().stream().map(RecipeContent::inciName).toList()
+                          + otherwise));
     }
 
     /**

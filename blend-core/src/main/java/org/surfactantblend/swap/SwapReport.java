@@ -271,7 +271,7 @@ public final class SwapReport {
               + " needs"
               + (swap.blend.line(swap.acid.id()).isPresent()
                   ? ", the line of it above included; the swap leaves that line as it was, so put"
-                      + " the dose in its place"
+                      + " the dose in its place; the starting pH above is that without this line"
                   : "; no line above has it, so it takes the place of water"));
     }
     all.addAll(startingPhAfter().caveats());

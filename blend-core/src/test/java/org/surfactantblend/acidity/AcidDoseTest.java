@@ -168,6 +168,22 @@ class AcidDoseTest {
   }
 
   @Test
+  void aTargetAtWhichALineDoesNotLastIsNoted() {
+    Blend soap =
+        TestTable.blend("Soap", "potassium-cocoate-38", 20, "cocamidopropyl-betaine-30", 10);
+    String note =
+        "potassium-cocoate-38: its family, soap, lasts at pH 9.00 to 14.00 and turns to fatty acid"
+            + " below; the target is outside";
+    assertTrue(dose(soap, 5.5).notes().contains(note), dose(soap, 5.5)::summary);
+    assertFalse(dose(soap, 9.0).notes().contains(note), dose(soap, 9.0)::summary);
+    Blend ester = TestTable.blend("Ester", "sodium-lauroyl-lactylate-100", 5, "glycerin", 3);
+    assertTrue(
+        dose(ester, 4).notes().stream()
+            .anyMatch(n -> n.endsWith(" lasts at pH 4.50 to 7.00; the target is outside")),
+        dose(ester, 4)::summary);
+  }
+
+  @Test
   void cautionsAndAssumptionsAreInTheText() {
     AcidDose d = AcidDose.of(SOAPY).to(5.5).with(Titrant.citricAcid(50)).forBatch(KILO);
     String text = d.summary();
@@ -199,6 +215,27 @@ class AcidDoseTest {
     assertEquals(
         grams * 0.2 / (1000 + grams) * 100, d.adds().getOrDefault("Citric Acid", 0.0), 1e-9);
     assertEquals(grams * 0.8 / (1000 + grams) * 100, d.adds().getOrDefault("Aqua", 0.0), 1e-9);
+  }
+
+  @Test
+  void whatItAddsIsTheMassOfTheDoseAndNoMore() {
+    for (Titrant titrant :
+        List.of(
+            Titrant.citricAcid(20),
+            Titrant.sodiumHydroxide(10),
+            Titrant.potassiumHydroxide(45),
+            Titrant.sodiumHydroxide(100))) {
+      AcidDose d =
+          AcidDose.of(SOAPY)
+              .to(titrant.strongChargeEqPerKg() > 0 ? 9.5 : 5.5)
+              .with(titrant)
+              .startingAt(7.5)
+              .forBatch(KILO);
+      double grams = d.total().inGrams();
+      assertTrue(grams > 0, titrant.name());
+      double added = d.adds().values().stream().mapToDouble(p -> p).sum();
+      assertEquals(grams / (1000 + grams) * 100, added, 1e-9, titrant.name());
+    }
   }
 
   @Test

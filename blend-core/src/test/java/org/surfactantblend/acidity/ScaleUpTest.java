@@ -46,6 +46,19 @@ class ScaleUpTest {
     assertTrue(s.isSameLots());
   }
 
+  @Test
+  void aTrialThatEndedWithABaseNamesTheAcidThatItBeganWith() {
+    Titration mended = trial().with(Titrant.sodiumHydroxide(10));
+    String text = ScaleUp.sameLots(mended, BATCH).summary().replaceAll("\\s+", " ");
+    assertTrue(
+        text.contains(
+            "or the opposite kind is needed, such as citric acid 20 % m/m, with which the trial"
+                + " began."),
+        text);
+    assertTrue(
+        ScaleUp.sameLots(mended, BATCH).with(Titrant.citricAcid(20)).expected().inGrams() > 0);
+  }
+
   /** Held back: so much that the whole expected dose is right even for the least need. */
   @Test
   void theHeldBackProductMendsTheLeastLikelyNeed() {

@@ -378,6 +378,56 @@ class BatchByHandTest {
     assertEquals(2, line(plan(blend(50, 0), 2000).on(TENTH), Shop.SULF).portions());
   }
 
+  @Test
+  void aLineTooSmallForACoarseScaleIsWeighedInPortionsOnTheFineOne() {
+    // 730 g are 14.6 steps of the large scale; the small one holds 500 g at once.
+    Scale fifty = Scale.of(50, 150_000);
+    BatchSheet sheet = plan(blend(1.46, 2), 50_000).on(TENTH, fifty);
+    BatchLine twice = line(sheet, Shop.SULF);
+    assertEquals(TENTH, twice.scale());
+    assertEquals(2, twice.portions());
+    assertEquals(730, twice.weighGrams(), 1e-9);
+    assertFalse(twice.isTooSmall());
+    assertEquals(2, line(sheet, Shop.BETA).portions());
+    // 4 portions at most: 2000 g go on the small scale, 2000.5 g on the large one.
+    assertEquals(4, line(plan(blend(4, 0), 50_000).on(TENTH, fifty), Shop.SULF).portions());
+    BatchLine over = line(plan(blend(4.001, 0), 50_000).on(TENTH, fifty), Shop.SULF);
+    assertEquals(fifty, over.scale());
+    assertTrue(over.isTooSmall());
+    // 50 steps are enough for the large one.
+    BatchLine enough = line(plan(blend(5, 0), 50_000).on(TENTH, fifty), Shop.SULF);
+    assertEquals(fifty, enough.scale());
+    assertEquals(1, enough.portions());
+  }
+
+  @Test
+  void aLineOfTwoLotsIsCorrectedByTheNameOfItsLot() {
+    Material first = Shop.BETA.toBuilder().lot("A").build();
+    Material other = Shop.BETA.toBuilder().lot("B").build();
+    Blend blend = Blend.named("lots").line(Shop.WATER, 70).line(first, 10).line(other, 20).build();
+    AsWeighed pot = AsWeighed.of(plan(blend, 1000).on(TENTH));
+    String id = Shop.BETA.id();
+    assertEquals(980, pot.weighed(id + " lot B", Mass.grams(180)).mass().inGrams(), 1e-9);
+    assertEquals(900, pot.missed(id + " lot A").mass().inGrams(), 1e-9);
+    assertEquals(
+        "material was '" + id + "', allowed is one of the lots " + first + ", " + other,
+        assertThrows(IllegalArgumentException.class, () -> pot.missed(id)).getMessage());
+    assertThrows(IllegalArgumentException.class, () -> pot.missed(id + " lot C"));
+  }
+
+  @Test
+  void twoLotsOfOneGradeAreToldApart() {
+    Material first = Material.builder("cocamidopropyl-betaine-30").inciName("B").lot("A").build();
+    Material other = first.toBuilder().lot("B").build();
+    Blend blend =
+        Blend.named("lots").line(first, 0.01).line(other, 0.02).upToHundredWith(Shop.WATER);
+    String text = plan(blend, 1000).on(TENTH).text();
+    assertTrue(text.contains("\n    cocamidopropyl-betain~ lot A   0.010"), text);
+    assertTrue(text.contains("\n    cocamidopropyl-betain~ lot B   0.020"), text);
+    assertTrue(text.contains("\n  cocamidopropyl-betaine-30 lot A has only 1.0 divisions"), text);
+    assertTrue(text.contains("\n  cocamidopropyl-betaine-30 lot B has only 2.0 divisions"), text);
+  }
+
   @ParameterizedTest
   @CsvSource({"0.001, 12.400", "0.02, 12.40", "0.1, 12.4", "0.5, 12.5", "1, 12", "5, 10"})
   void gramsCarryTheDecimalsOfTheScale(double resolution, String text) {

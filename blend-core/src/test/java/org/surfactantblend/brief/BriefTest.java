@@ -55,9 +55,7 @@ class BriefTest {
             b -> b.netAnionicCharge(5, 1, 7),
             "greatest net anionic charge was 1.0, allowed is 5.0 to 100000.0 mmol/kg"),
         refused(b -> b.netAnionicCharge(1, 5, 15), "pH was 15.0, allowed is 0.0 to 14.0"),
-        refused(
-            b -> b.costAtMost(-1),
-            "cost was -1.0, allowed is 0.0 to 1.7976931348623157E308 per kg"),
+        refused(b -> b.costAtMost(-1), "cost was -1.0, allowed is 0.0 per kg or more"),
         refused(b -> b.fixed("x", 0), "amount of x was 0.0, allowed is more than 0 % as supplied"),
         refused(
             b -> b.atMostSurfactants(0), "count of surfactants was 0.0, allowed is 1.0 to 20.0"),

@@ -11,7 +11,10 @@ import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import org.surfactantblend.Blends;
+import org.surfactantblend.material.CertificateOfAnalysis;
+import org.surfactantblend.material.Material;
 import org.surfactantblend.material.MaterialTable;
+import org.surfactantblend.material.SheetPh;
 import org.surfactantblend.problem.ProblemsException;
 
 /** Every row of the shipped table, check by check, as a shop would do it with its own. */
@@ -50,6 +53,26 @@ class ConformanceTest {
     assertEquals("decyl-glucoside-52", decyl.checks().get(2).subject());
     assertEquals("decyl-glucoside-52: 16 checks, no errors, no warnings", decyl.summary());
     assertEquals(decyl, decyl.orElseThrow());
+  }
+
+  @Test
+  void theEndPointOfATitrationIsNotThePhOfTheLot() {
+    Material decyl = TABLE.get("decyl-glucoside-52");
+    Material lot =
+        CertificateOfAnalysis.ofLot("17")
+            .activePercent(51.4)
+            .alkalinity(120, 4.5, 20)
+            .build()
+            .appliedTo(decyl)
+            .orElseThrow();
+    assertEquals(4.5, lot.statedPh().orElseThrow().ph().typical());
+    assertEquals(List.of(), Conformance.of(lot).findings());
+    assertEquals(
+        "ph-of-family",
+        Conformance.of(decyl.toBuilder().sheetPh(SheetPh.of(4.4, 4.6, 20)).build())
+            .findings()
+            .get(0)
+            .code());
   }
 
   @Test

@@ -167,6 +167,24 @@ class MaterialCsvTest {
         loaded.orElseThrow().prices().materialIds().size());
   }
 
+  @Test
+  void aPriceInAnotherCurrencyThanThatUnderneathIsToldWithTheWayOut() {
+    Loaded<MaterialTable> loaded =
+        MaterialFile.readCsv(
+            Input.text(
+                "mine.csv",
+                """
+                id,inci_name,family,active_typ_pct,price_per_kg,currency
+                b,Cocamidopropyl Betaine,amidopropyl betaine,30,2.5,shells
+                """),
+            base.priced(Blends.demoPrices()));
+    Problem only = loaded.problems().get(0);
+    assertEquals(1, loaded.problems().size());
+    assertEquals("currency-mixed", only.code());
+    assertEquals("the currency of the prices underneath, cu", only.allowed());
+    assertEquals("convert the price, or lay the rows over a table without prices", only.advice());
+  }
+
   // Numbers
 
   @Test

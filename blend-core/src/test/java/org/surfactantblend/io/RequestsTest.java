@@ -335,6 +335,15 @@ class RequestsTest {
         " % m/m as supplied, allowed is at most 100: take ",
         " off, or divide every line by ");
     assertEquals(
+        List.of("number-range $.evaporatedGrams"),
+        problems(
+            Schemas.example("correction")
+                .replace("\"evaporatedGrams\": 60", "\"evaporatedGrams\": 6000")));
+    String kettle =
+        Schemas.example("correction").replace("\"kettleGrams\": 12000", "\"kettleGrams\": 120");
+    assertEquals(List.of("number-range $.kettleGrams"), problems(kettle));
+    Says.parts(answer(kettle).json(), "kettle was 120.0, allowed is ", " g or more");
+    assertEquals(
         List.of("number-range $.replacements[0]"),
         problems(
             Schemas.example("swap")
@@ -349,7 +358,7 @@ class RequestsTest {
         List.of("price-missing $.prices"),
         problems(Schemas.example("solve").replace("\"decyl-glucoside-52\": 2.75,", "")));
     assertEquals(
-        List.of("number-range $"),
+        List.of("number-range $.kettleGrams"),
         problems(
             Schemas.example("correction").replace("\"kettleGrams\": 12000", "\"kettleGrams\": 5")));
   }
@@ -418,6 +427,35 @@ class RequestsTest {
     assertEquals(
         List.of(ProblemCodes.TOO_LARGE),
         Documents.read(kind, huge).problems().stream().map(Problem::code).toList());
+  }
+
+  @Test
+  void aCertificateThatNothingAsksForIsToldAndNotPassedOver() {
+    String unused = Schemas.example("batch-sheet").replace("\"lot\": \"TD-118\", \"as", "\"as");
+    assertEquals(Requests.Outcome.MET, answer(unused).outcome());
+    Says.parts(answer(unused).json(), "\"unused-lot\"", "\"$.certificates[0].lot\"");
+    for (String kind : Requests.kinds()) {
+      assertFalse(answer(Schemas.example(kind)).json().contains("unused-lot"), kind);
+    }
+  }
+
+  @Test
+  void aLineWeighedTwiceIsTold() {
+    assertEquals(
+        List.of("duplicate-id $.weighed[1].line"),
+        problems(
+            Schemas.example("correction")
+                .replace(
+                    "{\"line\": \"glycerin\", \"grams\": 300}",
+                    "{\"line\": \"glycerin\", \"grams\": 300},"
+                        + " {\"line\": \"glycerin\", \"grams\": 10}")));
+  }
+
+  @Test
+  void aStepThatSaysNothingIsToldWithWhatStandsThere() {
+    String typo = Schemas.example("titration").replace("{\"reading\": 7.3}", "{\"readin\": 7.3}");
+    assertEquals(List.of("choice $.steps[2]", "unknown-field $.steps[2].readin"), problems(typo));
+    Says.parts(answer(typo).json(), "\"none of them\"", "\"maybe\" : \"reading\"");
   }
 
   @Test

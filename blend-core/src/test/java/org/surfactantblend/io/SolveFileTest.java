@@ -15,6 +15,7 @@ import org.surfactantblend.brief.Brief;
 import org.surfactantblend.brief.Requirement;
 import org.surfactantblend.brief.Wish;
 import org.surfactantblend.problem.Loaded;
+import org.surfactantblend.problem.Problem;
 import org.surfactantblend.solve.BlendResult;
 import org.surfactantblend.testing.Recheck;
 
@@ -109,6 +110,43 @@ class SolveFileTest {
             "number-format $.mixingCredit.perChargeVariance",
             "number-range $.irritationIndexAtMost"),
         found);
+  }
+
+  @Test
+  void sharesOfOneInPlaceOfPercentAreWarnedOf() {
+    String json =
+        """
+        {"version": 1, "kind": "solve", "name": "x",
+         "totalActive": {"percent": %s, "tolerance": 0.01},
+         "shares": {"amphoteric": {"low": %s, "high": %s}, "cationic": {"low": 0, "high": 0}},
+         "choosingFrom": ["decyl-glucoside-52", "cocamidopropyl-betaine-30"]}
+        """;
+    assertEquals(
+        List.of(
+            "percent-as-fraction $.totalActive.percent",
+            "percent-as-fraction $.shares.amphoteric.low",
+            "percent-as-fraction $.shares.amphoteric.high"),
+        read(json.formatted("0.09", "0.4", "0.7")).problems().stream()
+            .map(p -> p.code() + " " + p.place().field())
+            .toList());
+    Problem high = read(json.formatted("9", "0", "0.7")).problems().get(0);
+    assertFalse(high.isError());
+    assertEquals("70, if a share of 1 was meant", high.advice());
+    assertEquals(List.of(), read(json.formatted("9", "40", "70")).problems());
+    assertEquals(
+        List.of(
+            "percent-as-fraction $.nearestToShares.anionic",
+            "percent-as-fraction $.nearestToShares.nonionic"),
+        read(
+                json.formatted("9", "40", "70")
+                    .replace(
+                        "\"choosingFrom\"",
+                        "\"nearestToShares\": {\"anionic\": 0.6, \"nonionic\": 0.4},"
+                            + " \"choosingFrom\""))
+            .problems()
+            .stream()
+            .map(p -> p.code() + " " + p.place().field())
+            .toList());
   }
 
   @Test

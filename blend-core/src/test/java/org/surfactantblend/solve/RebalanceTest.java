@@ -194,9 +194,7 @@ class RebalanceTest {
   @Test
   void whatIsRefused() {
     List<Amount> water = List.of(of(Shop.WATER, 1));
-    refused(
-        "mass of water was -1.0, allowed is 0.0 to 1.7976931348623157E308",
-        () -> of(Shop.WATER, -1));
+    refused("mass of water was -1.0, allowed is 0.0 or more", () -> of(Shop.WATER, -1));
     refused(
         "active of sulf was 101.0, allowed is 0.0 to 100.0 % m/m", () -> active(Shop.SULF, 101));
     refused(

@@ -380,7 +380,7 @@ class SwapByHandTest {
       assertEquals(
           needs
               + ", the line of it above included; the swap leaves that line as it was, so put the"
-              + " dose in its place",
+              + " dose in its place; the starting pH above is that without this line",
           report.notes().get(0));
       assertTrue(report.summary().contains("Note: " + needs), report.summary());
       assertEquals(
@@ -662,6 +662,13 @@ class SwapByHandTest {
                                 "Glutamate stands in: check mole ratio, pH and salt response; the"
                                     + " label changes")));
     assertEquals(List.of(), c.notHeld());
+    assertTrue(
+        c.summary()
+            .replaceAll("\\s+", " ")
+            .contains(
+                " Sarcosinate: Glutamate stands in: check mole ratio, pH and salt response; the"
+                    + " label changes "),
+        c.summary());
     refused(
         "stand-in for Sarcosinate was decyl, allowed is a surfactant that is anionic",
         () -> ContentRecipe.of(WASH).toGrades(WATER).insteadOf("Sarcosinate", DECYL));
@@ -670,8 +677,12 @@ class SwapByHandTest {
         () -> ContentRecipe.of(WASH).toGrades(WATER).insteadOf("Glycerin", DECYL));
     refused(
         "substance was 'Glutamate', allowed is one of [Decyl Glucoside, Betaine, Sodium Chloride,"
-            + " Sarcosinate, Glycerin]",
+            + " Sarcosinate, Glycerin], or this grade instead of one of them",
         () -> ContentRecipe.of(WASH).toGrades(WATER).using(glutamate));
+    refused(
+        "substance was 'Sarcosinat', allowed is one of [Decyl Glucoside, Betaine, Sodium Chloride,"
+            + " Sarcosinate, Glycerin]",
+        () -> ContentRecipe.of(WASH).toGrades(WATER).insteadOf("Sarcosinat", glutamate));
     Material empty =
         Material.builder("empty").inciName("Glycerin").constituent(holds("Honey", 5)).build();
     refused(

@@ -225,7 +225,7 @@ public final class BatchSheetPage {
     s.append("<h2>Lines below fifty divisions of their scale</h2>\n<ul>\n");
     for (BatchLine l : small) {
       s.append("<li>")
-          .append(text(l.material().id()))
+          .append(text(l.material().toString()))
           .append(": ")
           .append(Text.fixed(l.divisions(), 1))
           .append(" divisions, rounding error ")
