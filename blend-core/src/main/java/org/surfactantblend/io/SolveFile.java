@@ -457,7 +457,7 @@ public final class SolveFile {
     withoutFigures(notes, s.leftOutWithoutFigures());
     s.excludedByGuard().forEach(c -> notes.add("left out by the clash guard: " + c));
     s.brief().guardOffReason().ifPresent(r -> notes.add("the clash guard is off: " + r));
-    notes.addAll(ph.caveats());
+    notes.addAll(s.notes());
     StartingPhFile.notes(root, notes);
     return root;
   }

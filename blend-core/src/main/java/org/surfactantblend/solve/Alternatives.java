@@ -65,7 +65,10 @@ public record Alternatives(Brief brief, List<SolvedBlend> blends, boolean comple
       SolvedBlend.appendSurfactants(s, b.blend(), 17);
     }
     if (blends.isEmpty()) {
-      s.append(complete ? "  no blend meets the brief\n" : "  none found before the stop\n");
+      s.append(
+          complete
+              ? "  no blend meets the brief; solving it tells why\n"
+              : "  none found before the stop\n");
     }
     if (!complete) {
       s.append("  The search was stopped");

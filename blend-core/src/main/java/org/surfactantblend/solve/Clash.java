@@ -10,6 +10,7 @@ import org.surfactantblend.material.ChargeClass;
 import org.surfactantblend.material.Family;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.quantity.PhWindow;
+import org.surfactantblend.quantity.Text;
 
 /**
  * Two materials, or a material and a pH, that do not go together, with the reason and its source.
@@ -69,8 +70,8 @@ public record Clash(String first, String second, String reason, String source) {
   }
 
   /**
-   * The clash between a material and the pH a brief asks for, if there is one: no pH that is asked
-   * for lies in the window in which the material's family lasts.
+   * The clash between a material and the pH a brief asks for, at the start or in the end, if there
+   * is one: no pH that is asked for lies in the window in which the material's family lasts.
    *
    * @param m the material
    * @param brief the brief
@@ -82,8 +83,11 @@ public record Clash(String first, String second, String reason, String source) {
       return Optional.empty();
     }
     for (Requirement r : brief.requirements()) {
-      if (r.kind() == Requirement.Kind.STARTING_PH
-          && (r.high() < stable.get().low() || r.low() > stable.get().high())) {
+      boolean isFinal = r.kind() == Requirement.Kind.TO_REACH_PH;
+      double low = isFinal ? r.atPh() : r.low();
+      double high = isFinal ? r.atPh() : r.high();
+      if ((isFinal || r.kind() == Requirement.Kind.STARTING_PH)
+          && (high < stable.get().low() || low > stable.get().high())) {
         return Optional.of(
             new Clash(
                 m.id(),
@@ -93,8 +97,8 @@ public record Clash(String first, String second, String reason, String source) {
                     + " lasts at "
                     + stable.get()
                     + (m.family().is(Family.Trait.SOAP) ? " and turns to fatty acid below" : "")
-                    + ", the brief asks for "
-                    + r.allowed(),
+                    + ", the brief asks "
+                    + (isFinal ? "to reach pH " + Text.number(high) : "for " + r.allowed()),
                 m.sources().getOrDefault("family", TRADE)));
       }
     }

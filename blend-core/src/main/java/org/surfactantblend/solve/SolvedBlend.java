@@ -1,5 +1,6 @@
 package org.surfactantblend.solve;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.Supplier;
@@ -24,6 +25,9 @@ import org.surfactantblend.quantity.Text;
  * <p>Immutable and thread-safe.
  */
 public final class SolvedBlend implements BlendResult {
+  /** By less than this no final pH is passed: a meter shows hardly more [pH]. */
+  private static final double PAST = 0.05;
+
   private final Brief brief;
   private final Blend blend;
   private final PriceList prices;
@@ -180,6 +184,39 @@ public final class SolvedBlend implements BlendResult {
     return withoutFigures;
   }
 
+  /**
+   * What to know beside the figures: a material that the brief insists on although it does not last
+   * at the asked pH, a final pH that the blend has passed before any acid or alkali is in, and what
+   * limits the trust in the starting pH.
+   *
+   * @return sentences and clauses for people, may be empty
+   */
+  public List<String> notes() {
+    List<String> all = new ArrayList<>();
+    if (brief.guardOffReason().isEmpty()) {
+      for (BlendLine l : blend.lines()) {
+        Clash.withAskedPh(l.material(), brief)
+            .ifPresent(c -> all.add(c.first() + ": " + c.reason()));
+      }
+    }
+    for (RequirementReport r : reports()) {
+      double ph = r.requirement().atPh();
+      if (r.requirement().kind() == Requirement.Kind.TO_REACH_PH
+          && r.reached().typical() == 0
+          && Math.abs(startingPh.typical() - ph) > PAST) {
+        all.add(
+            "pH "
+                + Text.number(ph)
+                + " is passed before any "
+                + r.requirement().subject()
+                + " is in: the blend starts at "
+                + Text.fixed(startingPh.typical(), 2));
+      }
+    }
+    all.addAll(startingPh.caveats());
+    return List.copyOf(all);
+  }
+
   @Override
   public String summary() {
     StringBuilder s = new StringBuilder(brief.name()).append("\n\n");
@@ -283,7 +320,7 @@ public final class SolvedBlend implements BlendResult {
     brief
         .guardOffReason()
         .ifPresent(r -> s.append("  The clash guard is off: ").append(r).append('\n'));
-    startingPh.caveats().forEach(c -> s.append("  Note: ").append(c).append('\n'));
+    notes().forEach(n -> s.append("  Note: ").append(n).append('\n'));
     return Text.wrapped(s, 80);
   }
 

@@ -215,7 +215,8 @@ class AnswersTest {
     assertEquals(0, new Alternatives(brief, List.of(best), false, cost + 1).gap().orElseThrow());
     Alternatives none = new Alternatives(brief, List.of(), true, 0);
     assertTrue(none.gap().isEmpty());
-    assertTrue(none.table().endsWith("  no blend meets the brief\n"), none.table());
+    assertTrue(
+        none.table().endsWith("  no blend meets the brief; solving it tells why\n"), none.table());
     assertTrue(
         new Alternatives(brief, List.of(), false, 0)
             .table()

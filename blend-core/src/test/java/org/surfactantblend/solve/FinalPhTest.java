@@ -18,6 +18,7 @@ import org.surfactantblend.material.MaterialTable;
 import org.surfactantblend.problem.ProblemsException;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.Range;
+import org.surfactantblend.quantity.Text;
 import org.surfactantblend.testing.Conflicts;
 import org.surfactantblend.testing.Recheck;
 
@@ -85,7 +86,7 @@ class FinalPhTest {
 
   @Test
   void aProductPastItsFinalPhNeedsNone() {
-    Brief brief = faceWash().toReachPh(12.5, "citric-acid-20", 0).build();
+    Brief brief = faceWash().toReachPh(10, "citric-acid-20", 0).build();
     BlendResult result = BlendSolver.solve(brief, TABLE);
     Recheck.result(result, TABLE.prices());
     assertEquals(
@@ -149,5 +150,56 @@ class FinalPhTest {
     // A dose has one ionic strength for all lots, here each has its own.
     assertEquals(grams.low(), need.low(), 0.03 * need.typical());
     assertEquals(grams.high(), need.high(), 0.03 * need.high());
+  }
+
+  @Test
+  void aFinalPhThatIsPassedBeforeAnyBaseIsTold() {
+    Brief past = faceWash().toReachPh(6, "sodium-hydroxide-10", 0.5).build();
+    BlendResult passed = BlendSolver.solve(past, TABLE);
+    Recheck.result(passed, TABLE.prices());
+    SolvedBlend solved = (SolvedBlend) passed;
+    String start = Text.fixed(solved.startingPh().typical(), 2);
+    assertTrue(
+        solved
+            .notes()
+            .contains(
+                "pH 6 is passed before any sodium-hydroxide-10 is in: the blend starts at "
+                    + start),
+        solved::toString);
+    assertTrue(Text.wrapped(solved.summary(), 400).contains("Note: pH 6 is passed"));
+    BlendResult ahead =
+        BlendSolver.solve(faceWash().toReachPh(5, "citric-acid-20", 3).build(), TABLE);
+    Recheck.result(ahead, TABLE.prices());
+    assertFalse(ahead.summary().contains("is passed"), ahead::summary);
+  }
+
+  @Test
+  void aSoapIsKeptOutOfAnAcidProductAndNotedWhereItIsInsistedOn() {
+    Brief.Builder soapy =
+        Brief.named("soap")
+            .totalActive(10, 1)
+            .choosingFrom("potassium-cocoate-38", "decyl-glucoside-52")
+            .toReachPh(5.5, "citric-acid-20", 20);
+    BlendResult kept = BlendSolver.solve(soapy.build(), TABLE);
+    Recheck.result(kept, TABLE.prices());
+    assertEquals(0, kept.orElseThrow().asSupplied("potassium-cocoate-38").value());
+    assertTrue(
+        kept.summary().contains("Left out by the clash guard: potassium-cocoate-38"),
+        kept::summary);
+    BlendResult insisted =
+        BlendSolver.solve(soapy.build().toBuilder().mustUse("potassium-cocoate-38").build(), TABLE);
+    Recheck.result(insisted, TABLE.prices());
+    String note = ((SolvedBlend) insisted).notes().get(0);
+    assertTrue(note.startsWith("potassium-cocoate-38: a soap lasts at "), note);
+    assertTrue(note.endsWith("the brief asks to reach pH 5.5"), note);
+    BlendResult off =
+        BlendSolver.solve(
+            soapy.build().toBuilder()
+                .mustUse("potassium-cocoate-38")
+                .withoutClashGuard("the soap is meant to turn")
+                .build(),
+            TABLE);
+    Recheck.result(off, TABLE.prices());
+    assertFalse(off.summary().contains("lasts at"), off::summary);
   }
 }

@@ -208,7 +208,10 @@ public final class Recheck {
       }
     }
     for (Requirement r : brief.requirements()) {
-      if (r.kind() == Requirement.Kind.STARTING_PH) {
+      boolean isFinal = r.kind() == Requirement.Kind.TO_REACH_PH;
+      if (isFinal || r.kind() == Requirement.Kind.STARTING_PH) {
+        double low = isFinal ? r.atPh() : r.low();
+        double high = isFinal ? r.atPh() : r.high();
         for (BlendLine l : chosen(blend, brief)) {
           l.material()
               .family()
@@ -217,7 +220,7 @@ public final class Recheck {
               .ifPresent(
                   w ->
                       assertTrue(
-                          w.high() >= r.low() && w.low() <= r.high(),
+                          w.high() >= low && w.low() <= high,
                           () -> l.material().id() + " lasts at " + w + " only"));
         }
       }
