@@ -19,12 +19,12 @@ import org.surfactantblend.solve.SolvedBlend;
  * <tr><th>field</th><th>value</th></tr>
  * <tr><td>most</td><td>how many sets at most, 1 to 100; 5 when left out</td></tr>
  * <tr><td>differing</td><td>by how many surfactants any two sets differ at least, 1 to 20; 1 when left out</td></tr>
- * <tr><td>searchSteps</td><td>after so many steps the search stops with the best so far; 10000 when left out, which is some seconds at most; the same request gives the same answer on every machine</td></tr>
+ * <tr><td>searchSteps</td><td>after so many steps the search stops with the best so far; a step is a look at sets or at one range of ionic strength; 30000 when left out, which is a second or two at most; the same request gives the same answer on every machine</td></tr>
  * </table>
  */
 public final class AlternativesFile {
   private static final int USUAL = 5;
-  private static final int USUAL_STEPS = 10_000;
+  private static final int USUAL_STEPS = 30_000;
 
   static final Question<Request, Alternatives> QUESTION =
       new Question<>(

@@ -18,7 +18,7 @@ import org.surfactantblend.solve.TradeOff;
  * SolveFile}), whose wish does not count</caption>
  * <tr><th>field</th><th>value</th></tr>
  * <tr><td>first, second</td><td>the measures: cost, surfactant-as-supplied, surfactant-count, anionic-share, irritation-index, salt, not-of-natural-origin</td></tr>
- * <tr><td>searchSteps</td><td>after so many steps the search for sets of surfactants stops with what it has; 10000 when left out</td></tr>
+ * <tr><td>searchSteps</td><td>after so many steps the search for sets of surfactants stops with what it has; 30000 when left out</td></tr>
  * </table>
  */
 public final class TradeOffFile {

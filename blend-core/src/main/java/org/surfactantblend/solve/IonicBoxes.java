@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.PriorityQueue;
 import java.util.Queue;
+import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
 import org.surfactantblend.aqueous.AqueousState;
 import org.surfactantblend.optimise.NumericBreakdownException;
@@ -23,9 +24,6 @@ import org.surfactantblend.solve.Programme.Row;
 final class IonicBoxes {
   private static final double SMALLEST = 1e-7;
   private static final int MOST_ROUNDS = 6;
-
-  /** What a better answer has to gain in the wish, as a part of it, to be looked for. */
-  private static final double GAIN = 1e-7;
 
   private final IonicLoop loop;
   private final Programme programme;
@@ -101,12 +99,18 @@ final class IonicBoxes {
    * @param known mass fractions that meet the bounds, or null
    * @param solver finds the best mass fractions of a box's rows
    * @param mostBoxes how many boxes may be looked at
+   * @param goesOn asked before each box; on false the best so far is given
    */
-  Closed cover(Objective objective, double @Nullable [] known, Solver solver, int mostBoxes) {
+  Closed cover(
+      Objective objective,
+      double @Nullable [] known,
+      Solver solver,
+      int mostBoxes,
+      BooleanSupplier goesOn) {
     double[] best = known;
     if (best == null && !objective.isNothing()) {
       Objective nothing = Objective.plain(new double[programme.columns.size()]);
-      Closed any = cover(nothing, null, solver, mostBoxes);
+      Closed any = cover(nothing, null, solver, mostBoxes, goesOn);
       best = any.w();
       if (best == null) {
         return any;
@@ -120,9 +124,9 @@ final class IonicBoxes {
     double[] most = Arrays.stream(within).mapToDouble(IonicRange::greatest).toArray();
     Queue<Box> open = new PriorityQueue<>(Box.PROMISING);
     open.add(new Box(Double.NEGATIVE_INFINITY, 0, least, most));
-    for (int boxes = 1; !open.isEmpty() && boxes <= mostBoxes; boxes++) {
+    for (int boxes = 1; !open.isEmpty() && boxes <= mostBoxes && goesOn.getAsBoolean(); boxes++) {
       Box box = open.remove();
-      if (!isBetter(objective, box.wish(), best)) {
+      if (!programme.isBetter(objective, box.wish(), best)) {
         break;
       }
       double[] w;
@@ -136,7 +140,7 @@ final class IonicBoxes {
         continue;
       }
       double wish = w == null ? 0 : programme.objectiveValue(objective, w);
-      if (w == null || !isBetter(objective, wish, best)) {
+      if (w == null || !programme.isBetter(objective, wish, best)) {
         continue;
       }
       if (loop.meets(w)) {
@@ -146,15 +150,15 @@ final class IonicBoxes {
       if (Integer.bitCount(boxes) == 1) {
         double[] closed = loop.close(objective, w, box.nearest(loop.own(w)), solver).w();
         if (closed != null
-            && isBetter(objective, programme.objectiveValue(objective, closed), best)) {
+            && programme.isBetter(objective, programme.objectiveValue(objective, closed), best)) {
           best = closed;
         }
       }
-      if (isBetter(objective, wish, best) && !box.isSmallest()) {
+      if (programme.isBetter(objective, wish, best) && !box.isSmallest()) {
         open.addAll(box.halves(mostMissed(box, w), wish));
       }
     }
-    boolean isDone = open.isEmpty() || !isBetter(objective, open.element().wish(), best);
+    boolean isDone = open.isEmpty() || !programme.isBetter(objective, open.element().wish(), best);
     return new Closed(best, isDone);
   }
 
@@ -222,15 +226,6 @@ final class IonicBoxes {
       }
     }
     return ranges;
-  }
-
-  /** Whether a wish is better than that of mass fractions by more than can be told. */
-  private boolean isBetter(Objective objective, double wish, double @Nullable [] than) {
-    if (than == null) {
-      return true;
-    }
-    double before = programme.objectiveValue(objective, than);
-    return wish < before - GAIN * Math.max(1, Math.abs(before));
   }
 
   /** The pH bound that a relaxed answer misses most: narrowing the others would tell nothing. */

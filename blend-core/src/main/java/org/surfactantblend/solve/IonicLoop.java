@@ -31,6 +31,12 @@ record IonicLoop(
   /** Where to begin [mol/kg of water]. */
   private static final double USUAL_IONIC_STRENGTH = 0.1;
 
+  /** That of a blend with hardly any salt [mol/kg of water]. */
+  private static final double LOW_IONIC_STRENGTH = 0.003;
+
+  /** Within this much of a pH bound an answer touches it [pH]. */
+  private static final double TOUCHING = 1e-6;
+
   private static final int PASSES = 12;
   private static final int MOST_PASSES = 48;
 
@@ -99,10 +105,7 @@ record IonicLoop(
         }
       }
       if (w == null) {
-        rows = new ArrayList<>(linear);
-        for (int k = 0; k < ph.size(); k++) {
-          rows.add(ph.get(k).row(IonicRange.exactly(ionicStrength[k]), high));
-        }
+        rows = rowsAt(ionicStrength);
         w = settled(solver, rows, objective);
       }
       if (w == null) {
@@ -150,6 +153,41 @@ record IonicLoop(
   /** Whether mass fractions meet all pH bounds at their own ionic strength. */
   boolean meets(double[] w) {
     return ph.stream().allMatch(end -> end.miss(w) <= PH_TOLERANCE);
+  }
+
+  /**
+   * Whether another ionic strength may hold a better answer than the one where the loop settled:
+   * looks from far away, where the rows of that ionic strength would let it be better.
+   *
+   * @param w an answer that meets the bounds
+   * @return a better one, null when none was found
+   */
+  double @Nullable [] fromFar(Objective objective, double[] w, Solver solver) {
+    if (ph.stream().noneMatch(end -> Math.abs(end.miss(w)) <= TOUCHING)) {
+      return null; // no pH holds it where it is
+    }
+    double[] far = own(w);
+    for (int k = 0; k < far.length; k++) {
+      far[k] = far[k] < USUAL_IONIC_STRENGTH / 3 ? 3 * USUAL_IONIC_STRENGTH : LOW_IONIC_STRENGTH;
+    }
+    double[] there = settled(solver, rowsAt(far), objective);
+    if (there == null
+        || !programme.isBetter(objective, programme.objectiveValue(objective, there), w)) {
+      return null;
+    }
+    double[] closed = close(objective, there, far, solver).w();
+    return closed != null
+            && programme.isBetter(objective, programme.objectiveValue(objective, closed), w)
+        ? closed
+        : null;
+  }
+
+  private List<Row> rowsAt(double[] ionicStrength) {
+    List<Row> rows = new ArrayList<>(linear);
+    for (int k = 0; k < ph.size(); k++) {
+      rows.add(ph.get(k).row(IonicRange.exactly(ionicStrength[k]), high));
+    }
+    return rows;
   }
 
   private List<Row> tangents(double[] w) {

@@ -36,6 +36,9 @@ final class Programme {
   /** Mass fractions up to this are rounding of a programme [kg/kg]. */
   private static final double DUST = 1e-11;
 
+  /** What a better answer has to gain in the wish, as a part of it, to be looked for. */
+  private static final double GAIN = 1e-7;
+
   /** Beyond any index times active matter [%]. */
   private static final double GREATEST_FLOOR = 1e7;
 
@@ -586,6 +589,15 @@ final class Programme {
     }
     double per = dot(o.per(), w);
     return per == 0 ? 0 : sum / per;
+  }
+
+  /** Whether a wish is better than that of mass fractions by more than can be told. */
+  boolean isBetter(Objective o, double wish, double @Nullable [] than) {
+    if (than == null) {
+      return true;
+    }
+    double before = objectiveValue(o, than);
+    return wish < before - GAIN * Math.max(1, Math.abs(before));
   }
 
   static double dot(double[] a, double[] w) {

@@ -60,6 +60,10 @@ final class Search {
   private final Minimiser minimiser;
 
   private boolean complete = true;
+
+  /** What no set of those that the budget left undecided can go below. */
+  private double undecided = Double.POSITIVE_INFINITY;
+
   private double bound = Double.NEGATIVE_INFINITY;
 
   Search(Programme programme) {
@@ -160,7 +164,13 @@ final class Search {
                 < programme.objectiveValue(objective, best))) {
       best = known;
     }
-    return cover(loop, objective, best, solver, BOXES_OF_SETS).w();
+    return told(cover(loop, objective, best, solver, BOXES_OF_SETS));
+  }
+
+  /** What the boxes brought; when they did not come to an end, nor did the search. */
+  private double @Nullable [] told(Closed covered) {
+    complete &= covered.isBest();
+    return covered.w();
   }
 
   private Closed cover(
@@ -170,7 +180,8 @@ final class Search {
       Solver solver,
       int mostBoxes) {
     return proving
-        ? new IonicBoxes(loop, minimiser).cover(objective, known, solver, mostBoxes)
+        ? new IonicBoxes(loop, minimiser)
+            .cover(objective, known, solver, mostBoxes, budget.keepGoing())
         : new Closed(known, true);
   }
 
@@ -455,7 +466,10 @@ final class Search {
     }
     SupportResult result = new SupportSearch().search(problem, judged);
     complete &= result.complete() || question.patience.isOver();
-    bound = question.objective.isRatio() ? Double.NEGATIVE_INFINITY : result.bound();
+    bound =
+        question.objective.isRatio()
+            ? Double.NEGATIVE_INFINITY
+            : Math.min(undecided, result.bound());
     List<double[]> all = new ArrayList<>();
     result.choices().forEach(c -> all.add(programme.fractions(c.solution().x())));
     return all;
@@ -516,8 +530,12 @@ final class Search {
                 closed.w(),
                 (rows, o) -> minimiser.minimise(rows, o, low, high),
                 question.patience.boxes);
-    if (!covered.isBest() && question.patience.end()) {
-      return null;
+    if (!covered.isBest()) {
+      if (question.patience.end()) {
+        return null;
+      }
+      complete = false;
+      undecided = Math.min(undecided, leaf.solution().objective());
     }
     double[] found = covered.w();
     if (found == null) {
@@ -566,7 +584,12 @@ final class Search {
             ? (rows, o) -> minimiseWithCuts(rows, bounds, o, known, low, high)
             : (rows, o) -> minimiser.minimise(rows, o, low, high);
     Closed closed = loop.close(asked, null, loop.usual(), solver);
-    return closed.isBest() ? closed.w() : cover(loop, asked, closed.w(), solver, MOST_BOXES).w();
+    if (!closed.isBest()) {
+      return told(cover(loop, asked, closed.w(), solver, MOST_BOXES));
+    }
+    double[] w = closed.w();
+    double[] other = w == null || asked.isNothing() ? null : loop.fromFar(asked, w, solver);
+    return other == null ? w : told(cover(loop, asked, other, solver, MOST_BOXES));
   }
 
   private static boolean isBlended(List<Bound> bounds, Objective objective) {

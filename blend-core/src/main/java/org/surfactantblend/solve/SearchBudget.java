@@ -36,8 +36,9 @@ public final class SearchBudget {
   /**
    * This budget with a check that ends the search.
    *
-   * @param check asked before each step of a search; on false the search stops with the best so
-   *     far. It may count its calls to allow so many steps
+   * @param check asked before each step of a search, a look at sets or at one range of ionic
+   *     strength; on false the search stops with the best so far. It may count its calls to allow
+   *     so many steps
    * @return the budget
    */
   public SearchBudget goingOnWhile(BooleanSupplier check) {
@@ -52,6 +53,10 @@ public final class SearchBudget {
    */
   public SearchBudget telling(Consumer<SearchProgress> newWatcher) {
     return new SearchBudget(keepGoing, Objects.requireNonNull(newWatcher, "watcher"));
+  }
+
+  BooleanSupplier keepGoing() {
+    return keepGoing;
   }
 
   SearchSettings applyTo(SearchSettings settings, boolean ratio) {

@@ -30,7 +30,8 @@ class FlippingTest {
     "1000196, 7",
     "1014028, 4",
     "10009700, 2",
-    "40066177, 7"
+    "40066177, 7",
+    "50334492, 4"
   })
   void theAnswerStandsUpToTheRecheck(long seed, int brief) {
     assertDoesNotThrow(() -> LongRun.repeat(seed, brief));

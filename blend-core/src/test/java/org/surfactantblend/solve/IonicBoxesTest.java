@@ -69,7 +69,8 @@ class IonicBoxesTest {
     }
 
     Closed covered(double @Nullable [] known, int boxes) {
-      return new IonicBoxes(loop, minimiser).cover(objective, known, this::solve, boxes);
+      return new IonicBoxes(loop, minimiser)
+          .cover(objective, known, this::solve, boxes, () -> true);
     }
 
     /** The blend with the most active matter that meets all but the upper end of it. */
@@ -82,7 +83,7 @@ class IonicBoxesTest {
       IonicLoop open = free.loop;
       double[] w =
           new IonicBoxes(open, minimiser)
-              .cover(Objective.plain(less), null, this::solve, BOXES)
+              .cover(Objective.plain(less), null, this::solve, BOXES, () -> true)
               .w();
       assertNotNull(w);
       return w;
