@@ -245,6 +245,25 @@ final class Programme {
       }
       return low <= least && greatest <= high;
     }
+
+    /**
+     * Closes the columns that no blend can use because a sum of one sign has to be zero, as with no
+     * salt at all: left open, their coefficients would widen the tolerance of every row.
+     *
+     * @param least the least mass fractions
+     * @param greatest the greatest mass fractions, changed here
+     */
+    void closeUnusable(double[] least, double[] greatest) {
+      boolean noneAbove = high <= 0;
+      boolean noneBelow = low >= 0;
+      for (int j = 0; j < coefficients.length; j++) {
+        noneAbove &= greatest[j] == 0 || coefficients[j] >= 0;
+        noneBelow &= greatest[j] == 0 || coefficients[j] <= 0;
+      }
+      for (int j = 0; j < coefficients.length && (noneAbove || noneBelow); j++) {
+        greatest[j] = coefficients[j] != 0 && least[j] == 0 ? 0 : greatest[j];
+      }
+    }
   }
 
   /** The row of one end of a requirement other than a pH. */

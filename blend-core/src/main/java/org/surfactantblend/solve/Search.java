@@ -439,10 +439,10 @@ final class Search {
     List<PhEnd> ph = question.loop.ph();
     List<Row> relaxed = new ArrayList<>(question.loop.linear());
     for (int k = 0; k < ph.size(); k++) {
-      relaxed.add(ph.get(k).row(question.attainable[k], programme.upper));
+      relaxed.add(ph.get(k).row(question.attainable[k], question.loop.high()));
     }
     LinearProgram programmeOfAll =
-        programme.model(relaxed, objective, programme.lower, programme.upper);
+        programme.model(relaxed, objective, question.loop.low(), question.loop.high());
     SupportProblem problem = question.choice.problem(programme, programmeOfAll);
     SearchSettings judged = budget.applyTo(settings, question.objective.isRatio());
     if (!before.isEmpty()) {
@@ -495,14 +495,14 @@ final class Search {
   /** Closes the loop on ionic strength for one set of surfactants. */
   private @Nullable LpSolution judge(
       SearchSettings.Leaf leaf, Question question, Objective objective) {
-    double[] low = programme.lower.clone();
-    double[] high = programme.upper.clone();
+    IonicLoop all = question.loop;
+    double[] low = all.low().clone();
+    double[] high = all.high().clone();
     Arrays.fill(high, 0, programme.candidates, 0);
     for (int j : leaf.support()) {
       low[j] = question.choice.leastUse();
-      high[j] = programme.upper[j];
+      high[j] = all.high()[j];
     }
-    IonicLoop all = question.loop;
     IonicLoop loop = new IonicLoop(programme, all.linear(), all.ph(), low, high);
     int plain = all.linear().size() + all.ph().size();
     IdentityHashMap<double[], LpSolution> solutions = new IdentityHashMap<>();
@@ -510,7 +510,7 @@ final class Search {
         (rows, o) -> {
           LpSolution s =
               rows.size() == plain
-                  ? leaf.resolve(programme.model(rows, o, programme.lower, programme.upper))
+                  ? leaf.resolve(programme.model(rows, o, all.low(), all.high()))
                   : minimiser.solve(programme.model(rows, o, low, high));
           if (!s.isOptimal()) {
             return null;
@@ -544,8 +544,7 @@ final class Search {
     LpSolution solved = solutions.get(found);
     return solved != null
         ? solved
-        : minimiser.solve(
-            programme.model(exactly(found), objective, programme.lower, programme.upper));
+        : minimiser.solve(programme.model(exactly(found), objective, all.low(), all.high()));
   }
 
   /** Rows that leave no choice but one blend. */
@@ -573,7 +572,9 @@ final class Search {
         }
       }
     }
-    return new IonicLoop(programme, linear, ph, low, high);
+    double[] usable = high.clone();
+    linear.forEach(row -> row.closeUnusable(low, usable));
+    return new IonicLoop(programme, linear, ph, low, usable);
   }
 
   double @Nullable [] best(List<Bound> bounds, Objective asked, double[] low, double[] high) {
@@ -581,8 +582,8 @@ final class Search {
     int known = tangents.size();
     Solver solver =
         isBlended(bounds, asked)
-            ? (rows, o) -> minimiseWithCuts(rows, bounds, o, known, low, high)
-            : (rows, o) -> minimiser.minimise(rows, o, low, high);
+            ? (rows, o) -> minimiseWithCuts(rows, bounds, o, known, low, loop.high())
+            : (rows, o) -> minimiser.minimise(rows, o, low, loop.high());
     Closed closed = loop.close(asked, null, loop.usual(), solver);
     if (!closed.isBest()) {
       return told(cover(loop, asked, closed.w(), solver, MOST_BOXES));

@@ -31,7 +31,9 @@ class FlippingTest {
     "1014028, 4",
     "10009700, 2",
     "40066177, 7",
-    "50334492, 4"
+    "50334492, 4",
+    "70018411, 5",
+    "70023123, 6"
   })
   void theAnswerStandsUpToTheRecheck(long seed, int brief) {
     assertDoesNotThrow(() -> LongRun.repeat(seed, brief));
