@@ -331,7 +331,8 @@ public final class Recheck {
 
   /** A share of little active matter: a mass fraction may be off by the programme's own 1e-9. */
   private static void share(Blend blend, Requirement r, Range figure) {
-    inside(r, figure, 1e-9 * 100 * 100 / blend.totalActive().value());
+    double total = blend.totalActive().value();
+    inside(r, figure, total > 0 ? 1e-9 * 100 * 100 / total : 0);
   }
 
   private static void inside(Requirement r, Range figure, double least) {
