@@ -34,9 +34,6 @@ record IonicLoop(
   /** That of a blend with hardly any salt [mol/kg of water]. */
   private static final double LOW_IONIC_STRENGTH = 0.003;
 
-  /** Within this much of a pH bound an answer touches it [pH]. */
-  private static final double TOUCHING = 1e-6;
-
   private static final int PASSES = 12;
   private static final int MOST_PASSES = 48;
 
@@ -50,8 +47,13 @@ record IonicLoop(
    *
    * @param w mass fractions that meet the bounds, null when none were found
    * @param isBest whether nothing better is left to look for
+   * @param restsOnPh whether a pH bound holds a settled answer where it is
    */
-  record Closed(double @Nullable [] w, boolean isBest) {}
+  record Closed(double @Nullable [] w, boolean isBest, boolean restsOnPh) {
+    Closed(double @Nullable [] w, boolean isBest) {
+      this(w, isBest, false);
+    }
+  }
 
   /** The usual ionic strength for each pH bound [mol/kg of water]. */
   double[] usual() {
@@ -134,7 +136,7 @@ record IonicLoop(
       }
       boolean stays = before != null && isNear(w, before);
       if (met && (anyWill || (!rests && (!binds || stays)))) {
-        return new Closed(w, true);
+        return new Closed(w, true, binds);
       }
       if (met
           && (bestMet == null
@@ -159,13 +161,10 @@ record IonicLoop(
    * Whether another ionic strength may hold a better answer than the one where the loop settled:
    * looks from far away, where the rows of that ionic strength would let it be better.
    *
-   * @param w an answer that meets the bounds
+   * @param w a settled answer that rests on a pH bound
    * @return a better one, null when none was found
    */
   double @Nullable [] fromFar(Objective objective, double[] w, Solver solver) {
-    if (ph.stream().noneMatch(end -> Math.abs(end.miss(w)) <= TOUCHING)) {
-      return null; // no pH holds it where it is
-    }
     double[] far = own(w);
     for (int k = 0; k < far.length; k++) {
       far[k] = far[k] < USUAL_IONIC_STRENGTH / 3 ? 3 * USUAL_IONIC_STRENGTH : LOW_IONIC_STRENGTH;

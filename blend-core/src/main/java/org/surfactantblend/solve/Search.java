@@ -589,7 +589,10 @@ final class Search {
       return told(cover(loop, asked, closed.w(), solver, MOST_BOXES));
     }
     double[] w = closed.w();
-    double[] other = w == null || asked.isNothing() ? null : loop.fromFar(asked, w, solver);
+    double[] other =
+        w == null || asked.isNothing() || !closed.restsOnPh()
+            ? null
+            : loop.fromFar(asked, w, solver);
     return other == null ? w : told(cover(loop, asked, other, solver, MOST_BOXES));
   }
 
