@@ -14,7 +14,6 @@ import org.surfactantblend.aqueous.Conditions;
 import org.surfactantblend.blend.Blend;
 import org.surfactantblend.blend.BlendLine;
 import org.surfactantblend.material.ChargeCurve;
-import org.surfactantblend.material.Family;
 import org.surfactantblend.material.Material;
 import org.surfactantblend.quantity.Mass;
 import org.surfactantblend.quantity.Range;
@@ -588,11 +587,8 @@ public final class AcidDose {
                       m
                           + ": its family, "
                           + m.family().name()
-                          + ", lasts at "
-                          + window
-                          + (m.family().is(Family.Trait.SOAP)
-                              ? " and turns to fatty acid below"
-                              : "")
+                          + ", "
+                          + m.family().lasting()
                           + "; the target is outside"));
     }
     all.addAll(plan.titrant().remarks());

@@ -88,4 +88,15 @@ public record Family(
   public Optional<PhWindow> stableWindow() {
     return Optional.ofNullable(stable);
   }
+
+  /**
+   * What {@link #stableWindow()} says, as the rest of a sentence.
+   *
+   * @return such as "lasts at pH 5 to 8"; empty when no window is documented
+   */
+  public String lasting() {
+    return stable == null
+        ? ""
+        : "lasts at " + stable + (is(Trait.SOAP) ? " and turns to fatty acid below" : "");
+  }
 }

@@ -94,9 +94,8 @@ public record Clash(String first, String second, String reason, String source) {
                 "",
                 ("aeio".indexOf(m.family().name().charAt(0)) >= 0 ? "an " : "a ")
                     + m.family().name()
-                    + " lasts at "
-                    + stable.get()
-                    + (m.family().is(Family.Trait.SOAP) ? " and turns to fatty acid below" : "")
+                    + " "
+                    + m.family().lasting()
                     + ", the brief asks "
                     + (isFinal ? "to reach pH " + Text.number(high) : "for " + r.allowed()),
                 m.sources().getOrDefault("family", TRADE)));

@@ -149,8 +149,7 @@ final class IonicBoxes {
       }
       if (Integer.bitCount(boxes) == 1) {
         double[] closed = loop.close(objective, w, box.nearest(loop.own(w)), solver).w();
-        if (closed != null
-            && programme.isBetter(objective, programme.objectiveValue(objective, closed), best)) {
+        if (closed != null && programme.isBetter(objective, closed, best)) {
           best = closed;
         }
       }
@@ -189,7 +188,8 @@ final class IonicBoxes {
       return null;
     }
     return new IonicRange(
-        Math.max(0, fewest), most / Math.max(1e-3, driest) + strongest.ownIonicStrength() + 1e-9);
+        Math.max(0, fewest),
+        most / Math.max(PhEnd.LEAST_WATER, driest) + strongest.ownIonicStrength() + 1e-9);
   }
 
   private double leastOf(List<Row> rows, double[] sum) {

@@ -170,15 +170,11 @@ record IonicLoop(
       far[k] = far[k] < USUAL_IONIC_STRENGTH / 3 ? 3 * USUAL_IONIC_STRENGTH : LOW_IONIC_STRENGTH;
     }
     double[] there = settled(solver, rowsAt(far), objective);
-    if (there == null
-        || !programme.isBetter(objective, programme.objectiveValue(objective, there), w)) {
+    if (there == null || !programme.isBetter(objective, there, w)) {
       return null;
     }
     double[] closed = close(objective, there, far, solver).w();
-    return closed != null
-            && programme.isBetter(objective, programme.objectiveValue(objective, closed), w)
-        ? closed
-        : null;
+    return closed != null && programme.isBetter(objective, closed, w) ? closed : null;
   }
 
   private List<Row> rowsAt(double[] ionicStrength) {

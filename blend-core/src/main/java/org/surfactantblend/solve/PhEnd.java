@@ -19,7 +19,7 @@ import org.surfactantblend.solve.Programme.Row;
  */
 final class PhEnd {
   /** Water below this is counted as this [kg/kg of product]. */
-  private static final double LEAST_WATER = 1e-3;
+  static final double LEAST_WATER = 1e-3;
 
   private static final int PASSES = 60;
 

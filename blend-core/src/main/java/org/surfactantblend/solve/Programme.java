@@ -619,6 +619,11 @@ final class Programme {
     return wish < before - GAIN * Math.max(1, Math.abs(before));
   }
 
+  /** The same of two answers. */
+  boolean isBetter(Objective o, double[] found, double @Nullable [] than) {
+    return isBetter(o, objectiveValue(o, found), than);
+  }
+
   static double dot(double[] a, double[] w) {
     double sum = 0;
     for (int j = 0; j < w.length; j++) {
